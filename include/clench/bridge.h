@@ -1,0 +1,122 @@
+/* bridge: the bridge as an engineer describes it, from a node tree; the schema; defaults and the
+ * origin of each value; the raw model of each girder line from it. No I/O, no result. */
+#ifndef CLENCH_BRIDGE_H
+#define CLENCH_BRIDGE_H
+
+#include "clench/base.h"
+#include "clench/concrete.h"
+#include "clench/section.h"
+#include "clench/stages.h"
+#include "clench/traffic.h"
+
+/* ---- the rules by which joints are judged: combinations as data ---- */
+
+/* Tension allowed at a joint's fibre, or compression wanted, under one combination. */
+typedef struct JointRule {
+    const char *name;   /* "Service I with half the gradient" */
+    const char *clause; /* where it is borrowed from */
+    bool average;       /* judges N/A under permanent load instead of the fibres */
+    double live_1, gradient_1, wheel_1; /* factors on live load with impact, on the temperature
+                                         * gradient (positive and negative tried), on local wheel
+                                         * bending across the joint */
+    double limit_Pa;    /* largest stress allowed, tension positive: 0, or -250 psi for average */
+    bool counts;        /* part of the needed thrust; else only shown beside */
+} JointRule;
+
+typedef enum LimitKind {
+    LIMIT_DECK_JACKING,   /* deck compression while jacked, of strength then */
+    LIMIT_DECK_PERMANENT, /* deck compression, permanent loads */
+    LIMIT_DECK_SERVICE,   /* deck compression, permanent, live load and half the gradient */
+    LIMIT_GIRDER_TOP_TENSION,    /* while the jacks act, until haunches are bonded */
+    LIMIT_GIRDER_BOTTOM_TENSION, /* same moments */
+    LIMIT_GIRDER_COMPRESSION,    /* same moments, both fibres */
+    LIMIT_TIE,            /* ties through a pier */
+    LIMIT_ANCHOR,         /* connectors of an anchor panel, factored thrust */
+    LIMIT_JACKS,          /* rated capacity over its margin */
+    LIMIT_KIND_COUNT
+} LimitKind;
+
+/* An upper limit on the thrust. */
+typedef struct UpperLimit {
+    LimitKind kind;
+    const char *name, *clause;
+    double value;    /* stress (Pa, positive) or force (N, line) */
+    double factor_1; /* on the effect: 1.2 on the thrust for anchors */
+} UpperLimit;
+
+typedef struct Joint {
+    int station;
+    const char *mark;    /* "J07" */
+    bool at_gap, at_anchor; /* face of the gap, inner face of an anchor panel */
+    double wheel_top_Pa, wheel_bottom_Pa; /* local bending under a wheel, tension positive, >= 0 */
+} Joint;
+
+/* Everything the engine needs to judge one girder line of one structural unit. */
+typedef struct BridgeLine {
+    const char *name;     /* "interior line" */
+    const char *unit;     /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
+    StageModel model;
+    double share_1;       /* of the whole thrust of the deck, by tributary width */
+    double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
+    double width_m;       /* tributary deck width */
+    double lanes_1;       /* distribution factor for moment: lanes on this line */
+    int joint_count;
+    const Joint *joint;
+    LiveLoad live;
+    Gradient cold, warm;  /* negative and positive gradient */
+    int rule_count;
+    const JointRule *rule;
+    int limit_count;
+    const UpperLimit *limit;
+    double deck_strength_Pa, deck_jacking_strength_Pa; /* panels: 28 days, on the day of jacking */
+    const char *jacked, *released, *bonded, *opening, *end; /* names of those moments (events) */
+    double first_guess_N; /* a line thrust to start from */
+} BridgeLine;
+
+/* ---- the bridge ---- */
+
+typedef enum Origin { ORIGIN_DEFAULT, ORIGIN_GIVEN, ORIGIN_DERIVED } Origin;
+
+typedef struct Bridge Bridge; /* defined in bridge_data.h: one plain struct, fields as the schema */
+
+/* Reads a tree. All errors of the schema are collected in one pass; the bridge is written only
+ * where there are none. */
+MUST_USE Status bridge_read(const Node *root, Arena *arena, const Bridge **bridge,
+                            Diagnostics *diagnostics);
+/* Lines to judge: interior and exterior of each different unit. Errors are those of the structure:
+ * an untied run, supports that hold the thrust, ... with the place in the file. `fineness` 1: the
+ * standard mesh, 2: every element halved. */
+MUST_USE Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena,
+                             const BridgeLine **line, int *line_count, Error *err);
+UnitSystem bridge_units(const Bridge *bridge);
+
+/* ---- schema: one table, many readers ---- */
+
+typedef struct SchemaRow {
+    const char *path; /* "deck.thickness", "spans[].length", "girders.<name>.strands[].count" */
+    enum { SCHEMA_QUANTITY, SCHEMA_COUNT_NUMBER, SCHEMA_TEXT, SCHEMA_CHOICE, SCHEMA_FLAG,
+           SCHEMA_MAP, SCHEMA_LIST } kind;
+    DimensionId dimension;
+    double least, most;          /* SI, both allowed; for quantities and counts */
+    const char *choices;         /* "epoxy|narrow cast" */
+    const char *standard;        /* default as text: "8.5 in"; NULL: must be given; "" derived */
+    const char *help;            /* one sentence */
+} SchemaRow;
+int bridge_schema_count(void);
+const SchemaRow *bridge_schema_row(int index);
+void bridge_schema_json(Text *text); /* JSON Schema 2020-12 of the bridge file */
+
+/* One value of a bridge with its origin, for lists of defaults and for the page. */
+typedef struct BridgeValue {
+    char path[128]; /* with indices: "spans[2].length" */
+    const SchemaRow *row;
+    char text[96]; /* as given, or the default, in the bridge's units */
+    double value;  /* SI where a quantity */
+    Origin origin;
+    Place place;   /* where given */
+} BridgeValue;
+int bridge_value_count(const Bridge *bridge);
+const BridgeValue *bridge_value(const Bridge *bridge, int index);
+const BridgeValue *bridge_value_at(const Bridge *bridge, const char *path); /* NULL where unknown */
+
+#endif

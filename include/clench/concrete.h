@@ -1,0 +1,74 @@
+/* concrete: strength, modulus, creep and shrinkage of one mix with its age; relaxation of strand.
+ * Knows ages and numbers; no section, no member, no calendar. */
+#ifndef CLENCH_CONCRETE_H
+#define CLENCH_CONCRETE_H
+
+#include "clench/base.h"
+
+/* clang-format off */
+#define TIME_MODEL_LIST(X)                                                                     \
+    X(ELASTIC,    "elastic",     "constant modulus, no creep, no shrinkage")                   \
+    X(AASHTO2015, "AASHTO 2015", "AASHTO LRFD 5.4.2.3 with the time development of the 2015 interim and later") \
+    X(AASHTO2005, "AASHTO 2005", "AASHTO LRFD 5.4.2.3 with the time development of 2005 to 2014") \
+    X(MC2010,     "MC 2010",     "fib Model Code 2010, 5.1.9.4")                               \
+    X(EN1992,     "EN 1992",     "EN 1992-1-1:2004 Annex B and 3.1")                           \
+    X(ACI209,     "ACI 209",     "ACI 209R-92")
+/* clang-format on */
+typedef enum TimeModel {
+#define X(id, name, source) TIME_##id,
+    TIME_MODEL_LIST(X)
+#undef X
+        TIME_MODEL_COUNT
+} TimeModel;
+const char *time_model_name(TimeModel model); /* as in the bridge file */
+const char *time_model_source(TimeModel model);
+
+typedef enum CementClass { CEMENT_SLOW, CEMENT_NORMAL, CEMENT_RAPID } CementClass; /* S, N, R */
+
+/* All fields must be set (concrete_mix_default fills them); 0 where the comment allows it. */
+typedef struct ConcreteMix {
+    TimeModel model;
+    double fc28_Pa;             /* specified 28-day strength f'c, or fck */
+    double fcm_Pa;              /* mean 28-day strength; 0: fck + 8 MPa. MC2010, EN1992 */
+    double fci_Pa;              /* strength at first loading, AASHTO; 0: 0.8 f'c */
+    double modulus28_Pa;        /* measured at 28 days; 0: by the model's formula */
+    double weight_N_per_m3;     /* weight density for the modulus formula, unreinforced */
+    double K1_1;                /* aggregate factor of AASHTO 5.4.2.4 */
+    bool modulus_2005;          /* AASHTO: Ec = 33000 K1 wc^1.5 sqrt(f'c), else 120000 K1 wc^2 f'c^0.33 */
+    double humidity_ratio;      /* mean ambient relative humidity, 0 to 1 */
+    double volume_to_surface_m; /* V/S; notional size h = 2 V/S */
+    double strength_alpha_day;  /* f'c(t) = t/(alpha + beta t) f'c28: AASHTO, ACI209 */
+    double strength_beta_1;
+    CementClass cement;
+    double cure_end_age_day; /* end of moist curing: shrinkage counts from here */
+    double creep_factor_1;   /* measured creep over the model's, default 1 */
+    double shrinkage_factor_1;
+    /* ACI 209 mixture factors (2.5 to 2.7), default 1: product of slump, fines, air, cement */
+    double aci_creep_mix_1, aci_shrinkage_mix_1;
+} ConcreteMix;
+ConcreteMix concrete_mix_default(TimeModel model); /* 6 ksi, 70 %, V/S 4 in, 150 pcf, 7 d cure */
+
+/* Ages count from casting and must be > 0; asking earlier is our bug (assert): a part becomes
+ * active at its setting age. */
+double concrete_strength_Pa(const ConcreteMix *mix, double age_day);
+double concrete_modulus_Pa(const ConcreteMix *mix, double age_day);
+/* J(t, t'): strain at age t per unit stress put on at age t' <= t, the elastic part included. 1/Pa */
+double concrete_compliance_per_Pa(const ConcreteMix *mix, double age_day, double loaded_age_day);
+/* Free shrinkage strain at that age, negative for shortening; 0 up to the end of curing (EN 1992:
+ * autogenous part from casting on). Callers use differences. */
+double concrete_shrinkage_1(const ConcreteMix *mix, double age_day);
+
+/* The creep part of J as a sum of decaying terms, so that history costs one state a term:
+ *   J(t'+d, t') - J(t', t') = sum_m term_per_Pa[m] * (1 - exp(-d / concrete_term_day[m])),
+ * fitted over 0.01 <= d <= 40000 days. The terms are linear in samples of J; signs are free. */
+enum { CONCRETE_TERMS = 20 };
+extern const double concrete_term_day[CONCRETE_TERMS]; /* retardation times, fixed, day */
+void concrete_creep_terms(const ConcreteMix *mix, double loaded_age_day,
+                          double term_per_Pa[CONCRETE_TERMS]);
+
+/* Low-relaxation strand: loss between two times since tensioning (day) at intrinsic stress f
+ * (from strain alone): d(loss) = f/45 (f/fpy - 0.55) d log10(24 t), t never below one hour; zero
+ * below 0.55 fpy. AASHTO LRFD 5.9.3.4 family; see docs/theory.md. */
+double strand_relaxation_Pa(double f_Pa, double fpy_Pa, double from_day, double to_day);
+
+#endif

@@ -1,0 +1,64 @@
+/* section: geometry of cross sections. Knows no material age, no member, no drawing. */
+#ifndef CLENCH_SECTION_H
+#define CLENCH_SECTION_H
+
+#include "clench/base.h"
+
+/* Width over depth below the top fibre, piecewise linear; a step is two points at one depth. */
+enum { WIDTH_POINTS = 16 };
+typedef struct WidthProfile {
+    int count;
+    double depth_m[WIDTH_POINTS]; /* 0 at the top, never decreasing */
+    double width_m[WIDTH_POINTS];
+} WidthProfile;
+
+typedef struct BeamSection {
+    double area_m2;
+    double inertia_m4;      /* about the horizontal axis through the centroid */
+    double centroid_m;      /* above the bottom fibre */
+    double depth_m;
+    double perimeter_m;     /* drying surface per length; 0 where unknown */
+    double top_width_m;     /* of the top flange: haunch width */
+    WidthProfile profile;   /* all of it; count 0 where only properties are known */
+} BeamSection;
+
+/* Properties of a width profile, exact for its straight pieces. */
+MUST_USE Status section_from_profile(const WidthProfile *profile, BeamSection *section, Error *err);
+
+/* Welded plates: top flange, web(s), bottom flange. A box or tub has web_count 2, each web of
+ * inclined height `web_depth_m` measured vertically and `web_slope_1` horizontal per vertical; the
+ * width of two sloped webs counts t*sqrt(1+slope^2) each. A tub has two top flanges of
+ * top_width_m each (web_count of them). */
+typedef struct PlateGirder {
+    double top_width_m, top_thickness_m;
+    double web_depth_m, web_thickness_m;
+    double bottom_width_m, bottom_thickness_m;
+    int web_count;      /* 1: I-girder; 2: box or tub */
+    double web_slope_1; /* 0 for vertical */
+} PlateGirder;
+MUST_USE Status section_from_plates(const PlateGirder *plates, BeamSection *section, Error *err);
+
+/* Standard pretensioned shape by name ("AASHTO IV", "BT-72", ...); NULL where unknown. Names as
+ * in the published tables; count and name(i) for lists and suggestions. */
+const BeamSection *section_standard(const char *name, BeamSection *room);
+int section_standard_count(void);
+const char *section_standard_name(int index);
+const char *section_standard_source(int index);
+
+/* Sum of parts, each its own EA, EI and centroid height over one datum: transformed section. */
+typedef struct SectionPart {
+    double area_m2, inertia_m4, centroid_m; /* centroid above the common datum */
+    double modular_ratio_1;                 /* E of the part over the reference E */
+} SectionPart;
+typedef struct TransformedSection {
+    double area_m2, inertia_m4, centroid_m;
+} TransformedSection;
+TransformedSection section_transform(const SectionPart *part, int part_count);
+
+/* Integrals of a field given at depths below the section's top, straight between points:
+ * sum of w(y)*f(y) dy, and its first moment about the centroid (up positive). Used for
+ * temperature: thermal force and moment are E*alpha times these. */
+void section_integrate(const WidthProfile *profile, double centroid_depth_m, const double *depth_m,
+                       const double *field, int count, double *integral, double *moment);
+
+#endif

@@ -1,0 +1,231 @@
+/* stages: one girder line with its deck, marched through construction and life. Takes plain data
+ * (the raw model), gives one immutable history. Knows no file, no bridge, no limit.
+ *
+ * Two chains of nodes share the stations: G at the girder top, D at deck mid-depth. An element of a
+ * chain lies between neighbouring stations and is a bundle of parallel `parts` (girder, strands,
+ * ties, deck concrete, closure), each with its own height, material and phase of birth. Between the
+ * chains a link at every station ends on the slip plane (the deck soffit). See docs/theory.md. */
+#ifndef CLENCH_STAGES_H
+#define CLENCH_STAGES_H
+
+#include "clench/base.h"
+#include "clench/concrete.h"
+#include "clench/section.h"
+
+typedef enum Chain { CHAIN_GIRDER, CHAIN_DECK } Chain;
+
+typedef enum MaterialKind { MATERIAL_ELASTIC, MATERIAL_CONCRETE, MATERIAL_STRAND } MaterialKind;
+typedef struct Material {
+    MaterialKind kind;
+    const char *name;
+    double E_Pa;             /* ELASTIC, STRAND */
+    double expansion_per_K;
+    ConcreteMix mix;         /* CONCRETE */
+    double cast_day;         /* CONCRETE: day of casting on the calendar of the events */
+    double fpy_Pa;           /* STRAND; 0: no relaxation */
+    double initial_Pa;       /* STRAND: stress at tensioning; ELASTIC: 0 */
+    double tension_day;      /* STRAND: day of tensioning; relaxation counts from here */
+} Material;
+
+/* Cross-section of a part, about its own centroid. */
+typedef struct PartSection {
+    double area_m2;
+    double inertia_m4;      /* 0: fibre (strand, bar, tie, strip) */
+    double top_m, bottom_m; /* centroid to top and to bottom fibre, both positive */
+    WidthProfile profile;   /* for temperature inside the part; count 0: taken as a point */
+} PartSection;
+
+typedef struct Part {
+    int element;    /* between stations element and element + 1 */
+    Chain chain;
+    int material, section, phase;
+    double from_height_m, to_height_m; /* of its centroid above the chain's node, at both ends */
+    bool compression_only;             /* axial fibres only: opens in tension */
+} Part;
+
+/* Links: shims (friction, contact) until bonded. Stiffness per station, tributary length in. */
+typedef struct Link {
+    double shim_vertical_N_per_m, shim_horizontal_N_per_m;
+    double bond_vertical_N_per_m, bond_horizontal_N_per_m;
+    double friction_1;
+    bool two_way;          /* shims can pull: for tests and comparison only */
+    bool initial_capacity; /* friction capacity stays at friction * first reaction: for tests */
+} Link;
+
+/* A bearing: springs at a height below the girder top; active from phase `from_phase` until
+ * `to_phase` comes (-1: never leaves). */
+typedef struct Support {
+    int station;
+    double vertical_N_per_m, horizontal_N_per_m;
+    double below_top_m;
+    int from_phase, to_phase;
+} Support;
+
+/* A jacking gap between the D nodes of two stations; no deck part between them until closure. */
+typedef struct Gap {
+    int left_station, right_station;
+    double jack_above_mid_m;     /* line of action above deck mid-depth */
+    double strut_N_per_m;        /* stiffness EA/L of the locked jacks */
+    double strut_expansion_m_per_K; /* alpha L of the locked jacks */
+} Gap;
+
+/* What changes the structure or its loads. Events of one day act in the order of the list. */
+typedef enum EventKind {
+    EVENT_BIRTH,       /* parts and supports of `phase` become active, stress-free (strands: with
+                        * their tension, relaxed until now); supports with to_phase leave */
+    EVENT_LOAD,        /* line_load_N_per_m on stations from..to of `chain`, downwards */
+    EVENT_SHIMS,       /* the deck's weight, up to now on the girder, goes onto the deck chain, which
+                        * rests on shims with that reaction; gravity loads of CHAIN_GIRDER given
+                        * with `on_deck` move. Deck parts are born by EVENT_BIRTH before */
+    EVENT_SHIMS_EMPTY, /* stations from..to (the gap, both ends excluded): vertical shims that start
+                        * without reaction, no friction */
+    EVENT_BOND,        /* links of stations from..to become bonded, present forces stay */
+    EVENT_JACK,        /* the jacks of `gap` go to thrust_N in `steps` equal steps */
+    EVENT_LOCK,        /* a strut takes the present force of the gap */
+    EVENT_RELEASE,     /* the strut is taken out */
+    EVENT_TENDON,      /* parts of `phase` pull with their initial stress as a load (unbonded) in
+                        * `steps`, then become bonded parts */
+    EVENT_TEMPERATURE, /* change_K of all active parts of `chain` (strut: of `gap`, chain -1) */
+    EVENT_NOTE         /* nothing changes; the moment has a name */
+} EventKind;
+
+/* clang-format off */
+#define CAUSE_LIST(X)                                                                  \
+    X(WEIGHT,      "weight of girders and panels") X(PRESTRESS, "prestress of the girders") \
+    X(THRUST,      "thrust of the jacks")          X(FRICTION,  "friction and contact at the shims") \
+    X(CLOSURE,     "weight of closure and grout")  X(RELEASE,   "release of the jacks") \
+    X(CREEP,       "creep")                        X(SHRINKAGE, "shrinkage")            \
+    X(RELAXATION,  "relaxation of strand")         X(SUPERIMPOSED, "barrier and overlay") \
+    X(TEMPERATURE, "temperature")
+/* clang-format on */
+typedef enum Cause {
+#define X(id, text) CAUSE_##id,
+    CAUSE_LIST(X)
+#undef X
+        CAUSE_COUNT
+} Cause;
+const char *cause_text(Cause cause);
+
+typedef struct Event {
+    double day;
+    EventKind kind;
+    const char *name; /* of the moment after it, NULL: unnamed; never two the same */
+    Cause cause;      /* where its effect is booked */
+    int phase, gap, from_station, to_station, steps;
+    int chain; /* Chain, or -1 */
+    bool on_deck;
+    double line_load_N_per_m, thrust_N, change_K;
+} Event;
+
+/* Settings of the solution, with defaults by stage_settings_default. */
+typedef struct StageSettings {
+    double first_step_day, step_growth_1; /* intervals after each event */
+    double newton_tolerance_1;            /* residual over the largest nodal force */
+    int newton_max;
+    bool plain_history; /* sum the creep history term by term (reference, quadratic cost) */
+    double creep_scale_1, shrinkage_scale_1; /* all concretes: for studies; default 1 */
+} StageSettings;
+StageSettings stage_settings_default(void);
+
+typedef struct StageModel {
+    int station_count, part_count, material_count, section_count, support_count, gap_count,
+        event_count;
+    const double *x_m; /* stations, strictly increasing */
+    const Part *part;  /* in any order */
+    const Material *material;
+    const PartSection *section;
+    const Link *link; /* one a station */
+    const Support *support;
+    const Gap *gap;
+    const Event *event; /* by day */
+    double deck_thickness_m;
+    double haunch_m; /* deck soffit above the girder top */
+    /* Stations that a line of stresses must not be extrapolated across, besides supports, gap faces
+     * and changes of sections, which are found: none needed for a usual model. */
+} StageModel;
+
+/* The history: every array is [time][item], read-only, lives in the result arena. */
+typedef struct PartForce {
+    double N, M_from, M_to; /* unit: N, N m; of the part about its own centroid */
+} PartForce;
+typedef struct LinkState {
+    double H_N, V_N;     /* on the girder along +x; on the girder upwards (negative: it presses) */
+    double slip_m, lift_m;
+    unsigned char state; /* LinkMode */
+} LinkState;
+typedef enum LinkMode { LINK_NONE, LINK_STICK, LINK_SLIDE, LINK_OPEN, LINK_BONDED } LinkMode;
+typedef struct NodeMove {
+    double u_m, v_m, theta_rad;
+} NodeMove;
+
+typedef struct StageHistory {
+    const StageModel *model;
+    int time_count;
+    const double *day;
+    const int *event;        /* [time]: index of the event whose end this is, -1: an interval's end */
+    const PartForce *force;  /* [time * part_count + part]; zero before birth */
+    const unsigned char *alive; /* [time * part_count + part] */
+    const LinkState *link;   /* [time * station_count + station] */
+    const NodeMove *move;    /* [(time * station_count + station) * 2 + chain], from birth on */
+    const double *gap_force_N;   /* [time * gap_count + gap]: compression across the gap */
+    const double *gap_opening_m; /* [time * gap_count + gap]: since the first jack event */
+    const double *reaction_N;    /* [time * support_count + support]: upwards */
+    const double *reaction_x_N;
+    /* What changed the deck's parts, by cause, summed since day one: adds up to `force`.
+     * [(time * CAUSE_COUNT + cause) * station_count + element]: of the whole deck chain */
+    const PartForce *deck_cause;
+    double worst_residual_1;    /* over all steps, of the largest nodal force */
+    int factorisations, newton_steps;
+} StageHistory;
+
+/* Runs all events and intervals. Result and scratch are separate arenas; scratch may be reset after.
+ * Errors: BAD_INPUT (events out of order, indices), UNSTABLE (names station and direction),
+ * NO_CONVERGENCE (names event or day and the station of the largest residual). */
+MUST_USE Status stage_run(const StageModel *model, const StageSettings *settings, Arena *result,
+                          Arena *scratch, const StageHistory **history, Error *err);
+/* The time index after the named event, or -1. */
+int stage_time_named(const StageHistory *history, const char *name);
+
+/* ---- stresses at stations, from one side (side -1: left, +1: right) ---- */
+
+/* Normal force and moment of one chain's concrete or steel at a station: means of the elements
+ * carried on linearly, never across a support, a gap face, a change of section or of material age.
+ * `which` picks the parts: see StageSlice. false where nothing is alive on that side. */
+typedef struct FibreStress {
+    double top_Pa, bottom_Pa;
+    double N_N, M_Nm; /* of that part about its own centroid */
+} FibreStress;
+bool stage_deck_stress(const StageHistory *history, int time, int station, int side,
+                       FibreStress *stress);
+bool stage_girder_stress(const StageHistory *history, int time, int station, int side,
+                         FibreStress *stress);
+
+/* ---- the linear structure of one moment: for live load and temperature ---- */
+
+typedef struct StageStructure StageStructure; /* opaque, in an arena */
+/* Tangent of the structure right after time index `time`, with the moduli of that day. */
+MUST_USE Status stage_structure(const StageHistory *history, int time, Arena *arena,
+                                const StageStructure **structure, Error *err);
+/* A linear effect of the displacements: stress at a station's fibre from one side, deck or girder. */
+typedef struct StageEffect {
+    Chain chain;
+    int station, side;
+    bool top;
+} StageEffect;
+/* Effect of a unit downward load on the deck at each station, in value[station_count]; Pa/N. false
+ * where the part does not exist there. `work`: 12 * station_count doubles. */
+bool stage_influence(const StageStructure *structure, StageEffect effect, double *value,
+                     double *work);
+/* The same for the vertical reaction of a support. */
+bool stage_influence_reaction(const StageStructure *structure, int support, double *value,
+                              double *work);
+/* Bending moment of the whole cross-section along the bridge under a unit uniform load on all spans
+ * (for contraflexure): moment[station_count], N m per N/m. */
+void stage_uniform_moment(const StageStructure *structure, double *moment, double *work);
+/* Stresses from a temperature profile (depth below the deck top, straight between points, zero
+ * below), the self-equilibrating part included. Gives both fibres of deck and girder at every
+ * station and side: top/bottom of [station * 2 + (side > 0)]; NAN where no part is. */
+void stage_temperature(const StageStructure *structure, const double *depth_m, const double *rise_K,
+                       int count, FibreStress *deck, FibreStress *girder, double *work);
+
+#endif

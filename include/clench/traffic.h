@@ -1,0 +1,101 @@
+/* traffic: moving loads on influence lines, distribution to girder lines, temperature profiles.
+ * Knows influence lines and numbers; no stage, no concrete. */
+#ifndef CLENCH_TRAFFIC_H
+#define CLENCH_TRAFFIC_H
+
+#include "clench/base.h"
+
+/* Effect of a unit downward load at each station, straight between stations, zero outside. */
+typedef struct InfluenceLine {
+    int count;
+    const double *x_m;   /* increasing */
+    const double *value; /* unit: of the effect, per newton */
+} InfluenceLine;
+
+/* A live load as data. Axles of one vehicle in driving order; the gap behind axle i is between
+ * gap_min[i] and gap_max[i]. Axles that do not add to the effect are dropped. */
+enum { AXLES_MAX = 12, VEHICLES_MAX = 4 };
+typedef struct Vehicle {
+    const char *name;
+    int axle_count;
+    double axle_N[AXLES_MAX];
+    double gap_min_m[AXLES_MAX], gap_max_m[AXLES_MAX]; /* behind axle i; last one unused */
+} Vehicle;
+typedef struct LiveLoad {
+    const char *name, *source;
+    int vehicle_count;
+    Vehicle vehicle[VEHICLES_MAX]; /* the worst one counts, alone, with the lane load */
+    double lane_N_per_m;           /* on the adverse lengths */
+    double impact_ratio;           /* on vehicles, not on the lane: 0.33 */
+    int train_vehicle;             /* vehicle of the two-truck rule, -1: no such rule */
+    double train_gap_m;            /* rear axle to next lead axle at least: 50 ft */
+    double train_axle_gap_m;       /* all variable axle gaps in the train: 14 ft */
+    double train_factor_1;         /* 0.9, on vehicles and lane */
+} LiveLoad;
+LiveLoad traffic_hl93(void);
+LiveLoad traffic_hl93_fatigue(void); /* 30 ft rear gap, 15 %, no lane, no train */
+
+typedef struct LiveExtreme {
+    double value;    /* one lane, impact included; unit: of the effect */
+    double vehicle;  /* its vehicle part, impact included */
+    double lane;     /* its lane part */
+    int vehicle_index;
+    bool train;      /* the two-truck rule governs */
+    double lead_x_m; /* a position of the governing vehicle's first axle */
+    bool forward;    /* driving direction +x */
+} LiveExtreme;
+/* Largest (sign +1) or smallest (sign -1) effect. The train rule is tried where `train` is set:
+ * stations between contraflexure points, the sign that negative moment gives; supports reactions.
+ * Exact for a line straight between stations: positions with an axle on a station.
+ * `work` holds at least 8 * (count + 2) doubles; no other memory is used. */
+LiveExtreme traffic_extreme(const LiveLoad *live, const InfluenceLine *line, int sign, bool train,
+                            double *work);
+
+/* Zones of negative moment of one moment diagram: pairs from, to; returns their number (at most
+ * room). Straight between stations. */
+int traffic_negative_zones(const double *x_m, const double *moment_Nm, int count,
+                           double (*zone_m)[2], int room);
+
+/* ---- distribution to a girder line, AASHTO LRFD 4.6.2.2: lanes a line, multiple presence in --- */
+
+typedef enum CrossSectionKind {
+    CROSS_STEEL_I,      /* type (a) */
+    CROSS_CONCRETE_I,   /* type (k): I and bulb-tee */
+    CROSS_STEEL_BOX,    /* types (b), (c): multiple steel tubs or boxes */
+} CrossSectionKind;
+typedef struct Distribution {
+    CrossSectionKind kind;
+    double span_m;              /* the L of table 4.6.2.2.1-2 for the effect */
+    double spacing_m;           /* girder spacing S */
+    double deck_thickness_m;    /* structural ts */
+    double stiffness_Kg_m4;     /* n (I + A eg^2) */
+    int girder_count;
+    double overhang_m;          /* deck edge beyond the exterior girder */
+    double barrier_width_m;     /* from deck edge to the face of the barrier */
+    double roadway_m;           /* clear width between barriers: lanes of 12 ft */
+    double skew_rad;
+} Distribution;
+typedef struct DistributionFactors {
+    double interior_moment_1, exterior_moment_1; /* governing lanes a line */
+    double interior_shear_1, exterior_shear_1;
+    double interior_moment_one_1, interior_moment_many_1; /* one lane, two or more */
+    double exterior_lever_1, exterior_formula_1, exterior_rigid_1;
+    bool in_range;       /* all of 4.6.2.2's ranges of applicability hold */
+    char remark[256];    /* which does not, in words; empty where in_range */
+} DistributionFactors;
+MUST_USE Status traffic_distribution(const Distribution *in, DistributionFactors *out, Error *err);
+
+/* ---- temperature through the depth, AASHTO LRFD 3.12.3 ---- */
+
+enum { GRADIENT_POINTS = 8 };
+typedef struct Gradient {
+    int count;
+    double depth_m[GRADIENT_POINTS]; /* below the deck top, increasing */
+    double rise_K[GRADIENT_POINTS];  /* straight between; zero below the last point */
+    const char *source;
+} Gradient;
+/* zone 1 to 4; negative: -0.30 times (plain concrete) or -0.20 (asphalt overlay). For steel girders
+ * A = 12 in; for concrete girders deeper than 16 in likewise. */
+Gradient traffic_gradient(int zone, bool negative, bool asphalt, double depth_m);
+
+#endif
