@@ -12,7 +12,7 @@
 #include <stdio.h>
 
 #define MUST_USE __attribute__((warn_unused_result))
-#define PRINTF_LIKE(format, args) __attribute__((format(printf, format, args)))
+#define PRINTF_LIKE(form, args) __attribute__((format(printf, form, args)))
 
 /* ---- status: one list makes the enum, the name, the exit code and the meaning ---- */
 
@@ -49,7 +49,7 @@ typedef struct Error {
     Place from, to;      /* `to` is one past the last character */
     char key[96];        /* path of the value concerned, "deck.thickness"; empty where none */
     char expected[128];  /* what was wanted, "a length"; empty where there is nothing to add */
-    char suggestion[96]; /* what to write instead, "54 in"; empty where none */
+    char suggestion[96]; /* what to write in place of from..to, "54 in"; empty where none */
     char text[384];      /* one sentence: what is wrong */
 } Error;
 
@@ -57,8 +57,8 @@ typedef struct Error {
 Status error_set(Error *err, Status status, const char *format, ...) PRINTF_LIKE(3, 4);
 Status error_at(Error *err, Status status, Place from, Place to, const char *key,
                 const char *format, ...) PRINTF_LIKE(6, 7);
-/* "bridge.yaml:12:9: deck.thickness: ..., write ..." into out; file may be NULL. Always ends
- * with a NUL; returns out. */
+/* bridge.yaml:12:9: deck.thickness: "54" has no unit, expected a length such as 8.5 in, write "54 in"
+ * into out; file may be NULL. Always ends with a NUL; returns out. */
 char *error_format(const Error *err, const char *file, char *out, size_t out_size);
 
 #define TRY(call)                                                                                  \
@@ -168,14 +168,22 @@ struct Node {
     const char *text;       /* NODE_TEXT: the scalar as written, never NULL; else NULL */
     bool plain;             /* NODE_TEXT: written without quotes on one line */
     Node *first, *next;     /* children; following sibling */
+    Node *last;             /* the last child, for node_append */
     int count;              /* number of children */
 };
+/* Bounds of a tree that comes from outside, kept by every reader. */
+enum { NODE_DEPTH_MAX = 32, NODE_COUNT_MAX = 250000, NODE_PACK_MAX = 32 << 20 };
 const Node *node_find(const Node *map, const char *key); /* NULL where absent */
 const Node *node_item(const Node *list, int index);      /* NULL where absent */
 Node *node_new(Arena *arena, NodeKind kind);
-void node_append(Node *parent, Node *child);
+void node_append(Node *parent, Node *child); /* in a map the child has its key already */
+/* Keys that a map gives more than once: their number, and each with its first place. */
+typedef struct NodeRepeat {
+    const Node *first, *again;
+} NodeRepeat;
+int node_repeats(const Node *map, Arena *arena, NodeRepeat **repeats);
 /* The tree as one block of bytes and back: the door between reader and engine (WebAssembly).
- * node_unpack trusts nothing: any bytes give a tree or STATUS_BAD_INPUT. Depth at most 32. */
+ * node_unpack trusts nothing: any bytes give a tree within the bounds or STATUS_BAD_INPUT. */
 size_t node_pack_size(const Node *root);
 void node_pack(const Node *root, char *bytes); /* room for node_pack_size(root) */
 MUST_USE Status node_unpack(const char *bytes, size_t size, Arena *arena, Node **root, Error *err);
