@@ -69,27 +69,28 @@ Status section_from_profile(const WidthProfile *profile, BeamSection *section, E
     return STATUS_OK;
 }
 
-static double between(double x, double x0, double x1, double y0, double y1)
+/* A straight piece of a function of the depth. */
+typedef struct Line {
+    double from, to, at_from, at_to;
+} Line;
+
+static double line_at(Line line, double y)
 {
-    return y0 + (y1 - y0) * (x - x0) / (x1 - x0);
+    return line.at_from + (line.at_to - line.at_from) * (y - line.from) / (line.to - line.from);
 }
 
-/* Simpson's rule on [from, to], where width and field are both straight: exact, since the product
- * with the lever is a cubic. */
-static void add_piece(const WidthProfile *p, int i, const double *depth, const double *field, int j,
-                      double lever_from, double *integral, double *moment)
+/* Simpson's rule where width and field are both straight: exact, since the product with the lever
+ * is a cubic. Adds the integral to sum[0], its first moment about `centroid` to sum[1]. */
+static void add_piece(Line width, Line field, double centroid, double sum[2])
 {
-    const double from = fmax(p->depth_m[i], depth[j]);
-    const double to = fmin(p->depth_m[i + 1], depth[j + 1]);
+    const double from = fmax(width.from, field.from), to = fmin(width.to, field.to);
     if (to <= from) return;
     static const double weight[3] = {1.0 / 6, 4.0 / 6, 1.0 / 6}; /* closed form: Simpson */
     for (int k = 0; k < 3; k++) {
         const double y = from + (to - from) * k / 2;
-        const double w =
-            between(y, p->depth_m[i], p->depth_m[i + 1], p->width_m[i], p->width_m[i + 1]);
-        const double f = between(y, depth[j], depth[j + 1], field[j], field[j + 1]);
-        *integral += weight[k] * (to - from) * w * f;
-        *moment += weight[k] * (to - from) * w * f * (lever_from - y);
+        const double part = weight[k] * (to - from) * line_at(width, y) * line_at(field, y);
+        sum[0] += part;
+        sum[1] += part * (centroid - y);
     }
 }
 
@@ -97,10 +98,13 @@ void section_integrate(const WidthProfile *profile, double centroid_depth_m, con
                        const double *field, int count, double *integral, double *moment)
 {
     assert(profile->count >= 2 && count >= 0);
-    double sum = 0, sum_moment = 0;
+    const double *y = profile->depth_m, *w = profile->width_m;
+    double sum[2] = {0};
     for (int i = 0; i + 1 < profile->count; i++)
         for (int j = 0; j + 1 < count; j++)
-            add_piece(profile, i, depth_m, field, j, centroid_depth_m, &sum, &sum_moment);
-    *integral = sum;
-    *moment = sum_moment;
+            add_piece((Line){y[i], y[i + 1], w[i], w[i + 1]},
+                      (Line){depth_m[j], depth_m[j + 1], field[j], field[j + 1]}, centroid_depth_m,
+                      sum);
+    *integral = sum[0];
+    *moment = sum[1];
 }
