@@ -1,0 +1,21 @@
+# What a package gets: the program with its page and completion, the library with its headers.
+include(GNUInstallDirs)
+if(TARGET clench)
+  install(TARGETS clench RUNTIME)
+  foreach(page IN ITEMS docs/clench.1)
+    if(EXISTS ${PROJECT_SOURCE_DIR}/${page})
+      install(FILES ${page} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+    endif()
+  endforeach()
+  install(FILES tools/completion.bash RENAME clench
+    DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+  install(DIRECTORY examples/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples OPTIONAL
+    FILES_MATCHING PATTERN *.yaml)
+endif()
+if(TARGET clench_engine)
+  install(TARGETS clench_engine ARCHIVE)
+  install(DIRECTORY include/clench DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN *.h)
+  configure_file(tools/clench.pc.in clench.pc @ONLY)
+  install(FILES ${PROJECT_BINARY_DIR}/clench.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+endif()
+install(FILES LICENSE README.md CHANGELOG.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
