@@ -221,7 +221,7 @@ void json_text(Json *json, const char *key, const char *value); /* NULL gives nu
 void json_number(Json *json, const char *key, double value);    /* unit: as the key says */
 void json_int(Json *json, const char *key, long value);
 void json_bool(Json *json, const char *key, bool value);
-void json_null(Json *json, const char *key);
+void json_none(Json *json, const char *key);
 void json_numbers(Json *json, const char *key, const double *value, int count); /* unit: as key */
 
 #endif

@@ -116,7 +116,7 @@ void json_bool(Json *json, const char *key, bool value)
     text_add(json->text, value ? "true" : "false");
 }
 
-void json_null(Json *json, const char *key) { json_text(json, key, NULL); }
+void json_none(Json *json, const char *key) { json_text(json, key, NULL); }
 
 void json_numbers(Json *json, const char *key, const double *value, int count)
 {
