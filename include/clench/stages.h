@@ -18,13 +18,13 @@ typedef enum MaterialKind { MATERIAL_ELASTIC, MATERIAL_CONCRETE, MATERIAL_STRAND
 typedef struct Material {
     MaterialKind kind;
     const char *name;
-    double E_Pa;             /* ELASTIC, STRAND */
+    double E_Pa; /* ELASTIC, STRAND */
     double expansion_per_K;
-    ConcreteMix mix;         /* CONCRETE */
-    double cast_day;         /* CONCRETE: day of casting on the calendar of the events */
-    double fpy_Pa;           /* STRAND; 0: no relaxation */
-    double initial_Pa;       /* STRAND: stress at tensioning; ELASTIC: 0 */
-    double tension_day;      /* STRAND: day of tensioning; relaxation counts from here */
+    ConcreteMix mix;    /* CONCRETE */
+    double cast_day;    /* CONCRETE: day of casting on the calendar of the events */
+    double fpy_Pa;      /* STRAND; 0: no relaxation */
+    double initial_Pa;  /* STRAND: stress at tensioning; ELASTIC: 0 */
+    double tension_day; /* STRAND: day of tensioning; relaxation counts from here */
 } Material;
 
 /* Cross-section of a part, about its own centroid. */
@@ -36,11 +36,12 @@ typedef struct PartSection {
 } PartSection;
 
 typedef struct Part {
-    int element;    /* between stations element and element + 1 */
+    int element; /* between stations element and element + 1 */
     Chain chain;
     int material, section, phase;
     double from_height_m, to_height_m; /* of its centroid above the chain's node, at both ends */
     bool compression_only;             /* axial fibres only: opens in tension */
+    double initial_Pa;                 /* strands: stress at birth here; 0: the material's */
 } Part;
 
 /* Links: shims (friction, contact) until bonded. Stiffness per station, tributary length in. */
@@ -64,17 +65,17 @@ typedef struct Support {
 /* A jacking gap between the D nodes of two stations; no deck part between them until closure. */
 typedef struct Gap {
     int left_station, right_station;
-    double jack_above_mid_m;     /* line of action above deck mid-depth */
-    double strut_N_per_m;        /* stiffness EA/L of the locked jacks */
+    double jack_above_mid_m;        /* line of action above deck mid-depth */
+    double strut_N_per_m;           /* stiffness EA/L of the locked jacks */
     double strut_expansion_m_per_K; /* alpha L of the locked jacks */
 } Gap;
 
 /* What changes the structure or its loads. Events of one day act in the order of the list. */
 typedef enum EventKind {
-    EVENT_BIRTH,       /* parts and supports of `phase` become active, stress-free (strands: with
+    EVENT_BIRTH, /* parts and supports of `phase` become active, stress-free (strands: with
                         * their tension, relaxed until now); supports with to_phase leave */
-    EVENT_LOAD,        /* line_load_N_per_m on stations from..to of `chain`, downwards */
-    EVENT_SHIMS,       /* the deck's weight, up to now on the girder, goes onto the deck chain, which
+    EVENT_LOAD,  /* line_load_N_per_m on stations from..to of `chain`, downwards */
+    EVENT_SHIMS, /* the deck's weight, up to now on the girder, goes onto the deck chain, which
                         * rests on shims with that reaction; gravity loads of CHAIN_GIRDER given
                         * with `on_deck` move. Deck parts are born by EVENT_BIRTH before */
     EVENT_SHIMS_EMPTY, /* stations from..to (the gap, both ends excluded): vertical shims that start
@@ -149,7 +150,7 @@ typedef struct PartForce {
     double N, M_from, M_to; /* unit: N, N m; of the part about its own centroid */
 } PartForce;
 typedef struct LinkState {
-    double H_N, V_N;     /* on the girder along +x; on the girder upwards (negative: it presses) */
+    double H_N, V_N; /* on the girder along +x; on the girder upwards (negative: it presses) */
     double slip_m, lift_m;
     unsigned char state; /* LinkMode */
 } LinkState;
@@ -158,15 +159,16 @@ typedef struct NodeMove {
     double u_m, v_m, theta_rad;
 } NodeMove;
 
+enum { STAGE_BEAMS = 4 };
 typedef struct StageHistory {
     const StageModel *model;
     int time_count;
     const double *day;
-    const int *event;        /* [time]: index of the event whose end this is, -1: an interval's end */
-    const PartForce *force;  /* [time * part_count + part]; zero before birth */
-    const unsigned char *alive; /* [time * part_count + part] */
-    const LinkState *link;   /* [time * station_count + station] */
-    const NodeMove *move;    /* [(time * station_count + station) * 2 + chain], from birth on */
+    const int *event; /* [time]: index of the event whose end this is, -1: an interval's end */
+    const PartForce *force;      /* [time * part_count + part]; zero before birth */
+    const unsigned char *alive;  /* [time * part_count + part] */
+    const LinkState *link;       /* [time * station_count + station] */
+    const NodeMove *move;        /* [(time * station_count + station) * 2 + chain], from birth on */
     const double *gap_force_N;   /* [time * gap_count + gap]: compression across the gap */
     const double *gap_opening_m; /* [time * gap_count + gap]: since the first jack event */
     const double *reaction_N;    /* [time * support_count + support]: upwards */
@@ -174,7 +176,11 @@ typedef struct StageHistory {
     /* What changed the deck's parts, by cause, summed since day one: adds up to `force`.
      * [(time * CAUSE_COUNT + cause) * station_count + element]: of the whole deck chain */
     const PartForce *deck_cause;
-    double worst_residual_1;    /* over all steps, of the largest nodal force */
+    /* Look-ups for stresses: beams (parts with inertia) of each element, -1 ends the row; stations
+     * that a line of stresses is not carried across (supports, gap faces, ends of anchor panels). */
+    const int *beam;             /* [(chain * station_count + element) * STAGE_BEAMS + k] */
+    const unsigned char *break_; /* [station] */
+    double worst_residual_1;     /* over all steps, of the largest nodal force */
     int factorisations, newton_steps;
 } StageHistory;
 
@@ -188,44 +194,49 @@ int stage_time_named(const StageHistory *history, const char *name);
 
 /* ---- stresses at stations, from one side (side -1: left, +1: right) ---- */
 
-/* Normal force and moment of one chain's concrete or steel at a station: means of the elements
- * carried on linearly, never across a support, a gap face, a change of section or of material age.
- * `which` picks the parts: see StageSlice. false where nothing is alive on that side. */
+/* Stress of the deck or of the girder at a station: means of the elements on that side carried on
+ * straight, never across a support, a gap face, an anchor's end, a change of section or of age. In
+ * the gap it is the part that is born first (the closure). */
 typedef struct FibreStress {
     double top_Pa, bottom_Pa;
     double N_N, M_Nm; /* of that part about its own centroid */
 } FibreStress;
-bool stage_deck_stress(const StageHistory *history, int time, int station, int side,
-                       FibreStress *stress);
-bool stage_girder_stress(const StageHistory *history, int time, int station, int side,
-                         FibreStress *stress);
+/* false where nothing is alive on that side. */
+bool stage_stress(const StageHistory *history, int time, Chain chain, int station, int side,
+                  FibreStress *stress);
+/* The same for what one cause did to the deck, summed since day one (deck of one part only). */
+bool stage_stress_by_cause(const StageHistory *history, int time, Cause cause, int station,
+                           int side, FibreStress *stress);
+/* Compression of the deck right beside a station, all its parts: minus the sum of N. */
+double stage_deck_compression_N(const StageHistory *history, int time, int station, int side);
 
 /* ---- the linear structure of one moment: for live load and temperature ---- */
 
-typedef struct StageStructure StageStructure; /* opaque, in an arena */
+typedef struct StageStructure StageStructure; /* in an arena */
 /* Tangent of the structure right after time index `time`, with the moduli of that day. */
 MUST_USE Status stage_structure(const StageHistory *history, int time, Arena *arena,
                                 const StageStructure **structure, Error *err);
-/* A linear effect of the displacements: stress at a station's fibre from one side, deck or girder. */
+/* A linear effect: stress of a fibre at a station from one side. */
 typedef struct StageEffect {
     Chain chain;
     int station, side;
     bool top;
 } StageEffect;
-/* Effect of a unit downward load on the deck at each station, in value[station_count]; Pa/N. false
- * where the part does not exist there. `work`: 12 * station_count doubles. */
-bool stage_influence(const StageStructure *structure, StageEffect effect, double *value,
-                     double *work);
-/* The same for the vertical reaction of a support. */
+/* Effect of a unit downward load on the deck at each station, value[station_count], unit: Pa/N, for
+ * `count` effects at once, one behind the other. done[k] is false where no part is there.
+ * work: count * 6 * station_count doubles. */
+void stage_influence(const StageStructure *structure, const StageEffect *effect, int count,
+                     double *value, bool *done, double *work);
+/* The same for the upward reaction of a support; unit: none. false: the support is not active. */
 bool stage_influence_reaction(const StageStructure *structure, int support, double *value,
                               double *work);
-/* Bending moment of the whole cross-section along the bridge under a unit uniform load on all spans
- * (for contraflexure): moment[station_count], N m per N/m. */
-void stage_uniform_moment(const StageStructure *structure, double *moment, double *work);
-/* Stresses from a temperature profile (depth below the deck top, straight between points, zero
- * below), the self-equilibrating part included. Gives both fibres of deck and girder at every
- * station and side: top/bottom of [station * 2 + (side > 0)]; NAN where no part is. */
+/* Moment of the whole cross-section under 1 N/m on all spans: moment[station_count], by stations;
+ * for contraflexure. work: 12 * station_count doubles. */
+void stage_uniform_moment(const StageStructure *structure, double *moment_Nm, double *work);
+/* Stresses from a rise of temperature over the depth below the deck top (straight between points,
+ * zero below the last), the self-equilibrating part included: deck[2 * station + (side > 0)] and
+ * girder likewise; N_N is NAN where no part is. `scratch` is reset. */
 void stage_temperature(const StageStructure *structure, const double *depth_m, const double *rise_K,
-                       int count, FibreStress *deck, FibreStress *girder, double *work);
+                       int count, FibreStress *deck, FibreStress *girder, Arena *scratch);
 
 #endif

@@ -1,0 +1,92 @@
+/* frame: stiffness and forces of two chains of nodes on the same stations, with eccentric bars,
+ * links between the chains, springs to earth and struts between far nodes. Numbers in, numbers out:
+ * knows no material, no age, no stage.
+ *
+ * Station i has six unknowns: u, v, theta of node G (girder top), then of node D (deck mid-depth).
+ * A plane section moves u(y) = u - theta y. Bars are Bernoulli beams with rigid offsets: constant
+ * axial force, moment straight along the element. Source of the element: closed form, cubic beam. */
+#ifndef CLENCH_FRAME_H
+#define CLENCH_FRAME_H
+
+#include "clench/base.h"
+
+enum { FRAME_UNKNOWNS = 6, FRAME_BAND = 8, FRAME_STRUTS = 8 };
+
+/* Place of an unknown: chain 0 G, 1 D; which 0 u, 1 v, 2 theta. */
+static inline int frame_unknown(int station, int chain, int which)
+{
+    return FRAME_UNKNOWNS * station + 3 * chain + which;
+}
+
+/* Where a bar lies: its length along x, heights of its ends above the chain's nodes. */
+typedef struct BarPlace {
+    int station, chain;
+    double length_m, from_height_m, to_height_m;
+} BarPlace;
+/* Strain of its axis and curvature at both ends; curvature straight between. */
+typedef struct BarStrain {
+    double axial_1, from_per_m, to_per_m;
+} BarStrain;
+
+BarStrain frame_bar_strain(const BarPlace *place, const double *x); /* x: all unknowns, m and rad */
+/* Adds the nodal forces that a bar with axial force N and end moments puts up (B' sigma). */
+void frame_bar_force(const BarPlace *place, double N_N, double from_Nm, double to_Nm,
+                     double *nodal); /* unit: N and N m, all unknowns */
+
+/* Arms of a link: the slip plane is `deck_arm_m` below D and `girder_arm_m` above G. */
+typedef struct LinkArms {
+    double deck_arm_m, girder_arm_m;
+} LinkArms;
+/* slip: deck's soffit over girder along +x; lift: D over G upwards. */
+void frame_link_strain(LinkArms arms, int station, const double *x, double *slip_m, double *lift_m);
+void frame_link_force(LinkArms arms, int station, double H_N, double V_N, double *nodal);
+
+/* A strut between the D nodes of two stations at a height above them: its shortening is felt as the
+ * closing of the gap. */
+typedef struct Strut {
+    int left_station, right_station;
+    double height_m, stiffness_N_per_m;
+} Strut;
+double frame_strut_opening(const Strut *strut, const double *x);           /* m */
+void frame_strut_force(const Strut *strut, double force_N, double *nodal); /* external pair F */
+
+/* ---- the tangent ---- */
+
+typedef struct Frame {
+    int station_count, n;
+    double *band;    /* symmetric part, lower: unit: N/m, N, N m; n * (FRAME_BAND + 1) */
+    double *general; /* n * (3 * FRAME_BAND + 1): only where unsymmetric; NULL until needed */
+    int *pivot;
+    bool unsymmetric;
+    int coupling_count; /* slide couplings dH = c dlift, in order of being added */
+    struct FrameCoupling {
+        int station;
+        LinkArms arms;
+        double H_per_lift_N_per_m;
+    } * coupling;
+    int strut_count;
+    Strut strut[FRAME_STRUTS];
+    double *strut_move; /* K^-1 a of each strut: unit: m per N; strut_count * n */
+    double strut_matrix[FRAME_STRUTS * FRAME_STRUTS]; /* unit: m/N */
+    int negative_pivots; /* of the symmetric factor: > 0 is instability */
+} Frame;
+
+/* All memory of a frame for that many stations, from the arena; used again by frame_clear. */
+Frame *frame_new(int station_count, Arena *arena);
+void frame_clear(Frame *frame);
+void frame_add_bar(Frame *frame, const BarPlace *place, double EA_N, double EI_Nm2);
+/* dH = H_slip dslip + H_lift dlift, dV = V_lift dlift. */
+void frame_add_link(Frame *frame, LinkArms arms, int station, double H_slip_N_per_m,
+                    double H_lift_N_per_m, double V_lift_N_per_m);
+/* Springs to earth at a height above node G. */
+void frame_add_spring(Frame *frame, int station, double height_m, double horizontal_N_per_m,
+                      double vertical_N_per_m);
+void frame_add_strut(Frame *frame, const Strut *strut);
+/* A node that does not exist (yet) stays where it is. */
+void frame_hold_node(Frame *frame, int station, int chain);
+/* UNSTABLE: names station, node and direction of the loose unknown; x_m may be NULL. */
+MUST_USE Status frame_factor(Frame *frame, const double *x_m, Error *err);
+/* In place: `count` load vectors, one behind the other, become displacements. */
+void frame_solve(const Frame *frame, double *right, int count);
+
+#endif

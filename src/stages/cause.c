@@ -1,0 +1,115 @@
+/* What of the deck's change in a step is due to what: one right-hand side a cause on the tangent of
+ * the step's end. What friction and contact took on the way is the rest, so that the sum is whole. */
+#include <string.h>
+
+#include "march.h"
+
+typedef struct Booking {
+    Cause cause;
+    const BarStrain *free; /* NULL: an event's out-of-balance force */
+} Booking;
+
+/* Load of free strains: B' [EA e0, EI k0]. */
+static void load_of_free(March *march, const BarStrain *free, double *nodal)
+{
+    const StageModel *model = march->model;
+    memset(nodal, 0, sizeof(double) * (size_t)march->n);
+    for (int p = 0; p < model->part_count; p++) {
+        const BarStrain *f = &free[p];
+        if (!march->alive[p] || (f->axial_1 == 0 && f->from_per_m == 0 && f->to_per_m == 0))
+            continue;
+        if (model->part[p].compression_only && march->trial_open_1[p] > 0) continue;
+        const PartSection *section = &model->section[model->part[p].section];
+        const double E = march->material[model->part[p].material].E_Pa;
+        frame_bar_force(&march->place[p], E * section->area_m2 * f->axial_1,
+                        E * section->inertia_m4 * f->from_per_m,
+                        E * section->inertia_m4 * f->to_per_m, nodal);
+    }
+}
+
+static bool any(const March *march, const BarStrain *free)
+{
+    for (int p = 0; p < march->model->part_count; p++)
+        if (march->alive[p] &&
+            (free[p].axial_1 != 0 || free[p].from_per_m != 0 || free[p].to_per_m != 0))
+            return true;
+    return false;
+}
+
+static int what_happened(const March *march, const Step *step, Booking *booking)
+{
+    if (step->event >= 0) {
+        booking[0] = (Booking){march->model->event[step->event].cause, NULL};
+        return 1;
+    }
+    const Booking all[] = {{CAUSE_CREEP, march->free.creep},
+                           {CAUSE_SHRINKAGE, march->free.shrinkage},
+                           {CAUSE_RELAXATION, march->free.relaxation}};
+    int count = 0;
+    for (int k = 0; k < 3; k++)
+        if (any(march, all[k].free)) booking[count++] = all[k];
+    return count;
+}
+
+static bool deck_beam(const March *march, int p)
+{
+    const Part *part = &march->model->part[p];
+    return march->alive[p] && part->chain == CHAIN_DECK &&
+           march->model->section[part->section].inertia_m4 > 0;
+}
+
+static void add_part(PartForce *sum, double N, double M_from, double M_to)
+{
+    sum->N += N;
+    sum->M_from += M_from;
+    sum->M_to += M_to;
+}
+
+/* Adds the deck's answer to one cause, and takes it from the rest. */
+static void book_deck(const March *march, const Booking *booking, const double *x,
+                      const BarStrain *temperature, PartForce *cause, PartForce *rest)
+{
+    const StageModel *model = march->model;
+    for (int p = 0; p < model->part_count; p++) {
+        if (!deck_beam(march, p)) continue;
+        const PartSection *section = &model->section[model->part[p].section];
+        const double E = march->material[model->part[p].material].E_Pa;
+        const BarStrain d = frame_bar_strain(&march->place[p], x);
+        const BarStrain *f = booking->free ? &booking->free[p] : &temperature[p];
+        const double N = E * section->area_m2 * (d.axial_1 - f->axial_1);
+        const double M1 = E * section->inertia_m4 * (d.from_per_m - f->from_per_m);
+        const double M2 = E * section->inertia_m4 * (d.to_per_m - f->to_per_m);
+        add_part(&cause[model->part[p].element], N, M1, M2);
+        add_part(&rest[model->part[p].element], -N, -M1, -M2);
+    }
+}
+
+Status cause_book(March *march, const Step *step, PartForce *deck_cause, Error *err)
+{
+    const int stations = march->model->station_count;
+    PartForce *friction = deck_cause + CAUSE_FRICTION * stations;
+    bool deck = false;
+    for (int p = 0; p < march->model->part_count; p++) {
+        if (!deck_beam(march, p)) continue;
+        deck = true;
+        const PartForce *a = &march->force[p], *b = &march->trial[p];
+        add_part(&friction[march->model->part[p].element], b->N - a->N, b->M_from - a->M_from,
+                 b->M_to - a->M_to);
+    }
+    if (!deck || !march->moved) return STATUS_OK;
+    Booking booking[BOOKED_MAX];
+    const int count = what_happened(march, step, booking);
+    for (int k = 0; k < count; k++) {
+        double *right = march->booked + k * march->n;
+        if (booking[k].free)
+            load_of_free(march, booking[k].free, right);
+        else
+            memcpy(right, march->start_residual, sizeof(double) * (size_t)march->n);
+    }
+    TRY(solve_tangent(march, err));
+    frame_solve(march->frame, march->booked, count);
+    for (int k = 0; k < count; k++)
+        book_deck(march, &booking[k], march->booked + k * march->n, march->free.temperature,
+                  deck_cause + (int)booking[k].cause * stations, friction);
+    return STATUS_OK;
+}

@@ -1,0 +1,118 @@
+/* The linear structure of one moment: parts alive with the moduli of that day, links as they stand. */
+#include "structure.h"
+
+#include <math.h>
+
+static double modulus_on(const Material *law, double day)
+{
+    if (law->kind != MATERIAL_CONCRETE) return law->E_Pa;
+    return concrete_modulus_Pa(&law->mix, day - law->cast_day);
+}
+
+/* Links at rest: bonded ones hold, pressing shims hold by friction, open ones do not. A structure in
+ * service is bonded everywhere. */
+static void add_links(StageStructure *s, const LinkState *state)
+{
+    const StageModel *model = s->history->model;
+    const LinkArms arms = {0.5 * model->deck_thickness_m, model->haunch_m};
+    for (int i = 0; i < model->station_count; i++) {
+        const Link *link = &model->link[i];
+        if (state[i].state == LINK_BONDED)
+            frame_add_link(s->frame, arms, i, link->bond_horizontal_N_per_m, 0,
+                           link->bond_vertical_N_per_m);
+        else if (state[i].state == LINK_STICK || state[i].state == LINK_SLIDE)
+            frame_add_link(s->frame, arms, i,
+                           state[i].state == LINK_STICK ? link->shim_horizontal_N_per_m : 0, 0,
+                           link->shim_vertical_N_per_m);
+    }
+}
+
+static void add_supports(StageStructure *s, int time)
+{
+    const StageModel *model = s->history->model;
+    for (int k = 0; k < model->support_count; k++) {
+        const Support *support = &model->support[k];
+        s->supported[k] = support->from_phase < 0;
+        for (int t = 0; t <= time; t++) {
+            const int e = s->history->event[t];
+            if (e < 0 || model->event[e].kind != EVENT_BIRTH) continue;
+            if (model->event[e].phase == support->from_phase) s->supported[k] = true;
+            if (model->event[e].phase == support->to_phase) s->supported[k] = false;
+        }
+        if (s->supported[k])
+            frame_add_spring(s->frame, support->station, -support->below_top_m,
+                             support->horizontal_N_per_m, support->vertical_N_per_m);
+    }
+}
+
+static bool gapes(const Part *part, const PartForce *force)
+{
+    return part->compression_only && !(force->N < 0);
+}
+
+static void add_parts(StageStructure *s)
+{
+    const StageModel *model = s->history->model;
+    for (int p = 0; p < model->part_count; p++) {
+        const Part *part = &model->part[p];
+        s->place[p] = (BarPlace){part->element, (int)part->chain,
+                                 model->x_m[part->element + 1] - model->x_m[part->element],
+                                 part->from_height_m, part->to_height_m};
+        if (!s->alive[p]) continue;
+        s->there[2 * part->element + (int)part->chain] = 1;
+        s->there[2 * part->element + 2 + (int)part->chain] = 1;
+        if (gapes(part, &s->force[p])) continue;
+        const PartSection *section = &model->section[part->section];
+        s->E_Pa[p] = modulus_on(&model->material[part->material], s->day);
+        frame_add_bar(s->frame, &s->place[p], s->E_Pa[p] * section->area_m2,
+                      s->E_Pa[p] * section->inertia_m4);
+    }
+}
+
+/* Jacks that are locked at that moment hold the gap. Without a stiffness they are not there. */
+static void add_struts(StageStructure *s)
+{
+    const StageModel *model = s->history->model;
+    for (int g = 0; g < model->gap_count; g++) {
+        bool locked = false;
+        for (int t = 0; t <= s->time; t++) {
+            const int e = s->history->event[t];
+            if (e < 0 || model->event[e].gap != g) continue;
+            const EventKind kind = model->event[e].kind;
+            if (kind == EVENT_LOCK) locked = true;
+            if (kind == EVENT_RELEASE || kind == EVENT_JACK) locked = false;
+        }
+        const Gap *gap = &model->gap[g];
+        const Strut strut = {gap->left_station, gap->right_station, gap->jack_above_mid_m,
+                             gap->strut_N_per_m};
+        if (locked) frame_add_strut(s->frame, &strut);
+    }
+}
+
+Status stage_structure(const StageHistory *history, int time, Arena *arena,
+                       const StageStructure **structure, Error *err)
+{
+    const StageModel *model = history->model;
+    const size_t parts = (size_t)model->part_count, t = (size_t)time;
+    StageStructure *s = ARENA_NEW(arena, StageStructure, 1);
+    s->history = history;
+    s->time = time;
+    s->day = history->day[time];
+    s->alive = history->alive + t * parts;
+    s->force = history->force + t * parts;
+    s->frame = frame_new(model->station_count, arena);
+    s->place = ARENA_NEW(arena, BarPlace, model->part_count);
+    s->E_Pa = ARENA_NEW(arena, double, model->part_count);
+    s->there = ARENA_NEW(arena, unsigned char, 2 * model->station_count);
+    s->supported = ARENA_NEW(arena, bool, model->support_count);
+    add_parts(s);
+    add_links(s, history->link + t * (size_t)model->station_count);
+    add_supports(s, time);
+    add_struts(s);
+    for (int i = 0; i < model->station_count; i++)
+        for (int c = 0; c < 2; c++)
+            if (!s->there[2 * i + c]) frame_hold_node(s->frame, i, c);
+    TRY(frame_factor(s->frame, model->x_m, err));
+    *structure = s;
+    return STATUS_OK;
+}
