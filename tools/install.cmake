@@ -2,11 +2,11 @@
 include(GNUInstallDirs)
 if(TARGET clench)
   install(TARGETS clench RUNTIME)
-  foreach(page IN ITEMS docs/clench.1)
-    if(EXISTS ${PROJECT_SOURCE_DIR}/${page})
-      install(FILES ${page} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
-    endif()
-  endforeach()
+  # the page is made from the installed program's own help
+  install(CODE "execute_process(
+    COMMAND ${PROJECT_SOURCE_DIR}/tools/make-man $<TARGET_FILE:clench> ${PROJECT_VERSION}
+    OUTPUT_FILE ${PROJECT_BINARY_DIR}/clench.1 COMMAND_ERROR_IS_FATAL ANY)")
+  install(FILES ${PROJECT_BINARY_DIR}/clench.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
   install(FILES tools/completion.bash RENAME clench
     DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
   install(DIRECTORY examples/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples OPTIONAL
@@ -20,4 +20,4 @@ if(TARGET clench_engine)
   configure_file(tools/clench.pc.in clench.pc @ONLY)
   install(FILES ${PROJECT_BINARY_DIR}/clench.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 endif()
-install(FILES LICENSE README.md CHANGELOG.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(FILES LICENSE NOTICE README.md CHANGELOG.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
