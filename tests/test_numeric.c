@@ -4,6 +4,7 @@
 
 #include "check.h"
 #include "clench/numeric.h"
+#include "data/band_lapack.h"
 
 enum { N_MAX = 240, B_MAX = 12, COUNT_MAX = 5 };
 
@@ -323,6 +324,49 @@ static void test_lu_finds_equal_columns(void **state)
     assert_int_equal(band_lu_factor(N, B, a, pivot, 1e-12), 21);
 }
 
+/* The same line stands in tools/oracle/band_lapack.c. */
+static double entry_of(int i, int j) { return ((i * 31 + j * 17) % 23 - 11) / 11.0; }
+
+static void test_indefinite_bands_agree_with_lapack(void **state)
+{
+    (void)state;
+    double a[LAPACK_N * (LAPACK_B + 1)], x[LAPACK_N];
+    for (int k = 0; k < 3; k++) {
+        int negative = -1;
+        fill_zero(LAPACK_N, LAPACK_B, a);
+        for (int i = 0; i < LAPACK_N; i++) {
+            x[i] = 1 + i % 7;
+            for (int j = i < LAPACK_B ? 0 : i - LAPACK_B; j <= i; j++)
+                *entry(a, LAPACK_B, i, j) = entry_of(i, j) + (i == j ? lapack_shift[k] : 0);
+        }
+        assert_int_equal(band_factor(LAPACK_N, LAPACK_B, a, 1e-12, &negative), -1);
+        assert_int_equal(negative, lapack_negative[k]);
+        band_solve(LAPACK_N, LAPACK_B, a, x, 1);
+        const double *const expected = lapack_symmetric_x[k];
+        for (int i = 0; i < LAPACK_N; i++)
+            check_near(x[i], expected[i], 0, 1e-12 * largest_of(LAPACK_N, expected),
+                       "LAPACK dgbsv and dsbev, stored by tools/oracle/band_lapack.c");
+    }
+}
+
+static void test_lu_agrees_with_lapack(void **state)
+{
+    (void)state;
+    double a[LAPACK_N * (3 * LAPACK_B + 1)], x[LAPACK_N];
+    int pivot[LAPACK_N];
+    spoil(a, LAPACK_N * (3 * LAPACK_B + 1));
+    for (int i = 0; i < LAPACK_N; i++) {
+        x[i] = 1 + i % 7;
+        for (int j = 0; j < LAPACK_N; j++)
+            if (abs(i - j) <= LAPACK_B) *lu_entry(a, LAPACK_B, i, j) = entry_of(i, j);
+    }
+    assert_int_equal(band_lu_factor(LAPACK_N, LAPACK_B, a, pivot, 1e-14), -1);
+    band_lu_solve(LAPACK_N, LAPACK_B, a, pivot, x, 1);
+    for (int i = 0; i < LAPACK_N; i++)
+        check_near(x[i], lapack_general_x[i], 0, 1e-12 * largest_of(LAPACK_N, lapack_general_x),
+                   "LAPACK dgbsv, stored by tools/oracle/band_lapack.c");
+}
+
 static double factorial(int n) { return n < 2 ? 1 : n * factorial(n - 1); }
 
 static void test_hilbert_system_gives_closed_form(void **state)
@@ -438,6 +482,8 @@ int main(void)
         cmocka_unit_test(test_lu_agrees_with_symmetric_factor),
         cmocka_unit_test(test_lu_names_the_dependent_column),
         cmocka_unit_test(test_lu_finds_equal_columns),
+        cmocka_unit_test(test_indefinite_bands_agree_with_lapack),
+        cmocka_unit_test(test_lu_agrees_with_lapack),
         cmocka_unit_test(test_hilbert_system_gives_closed_form),
         cmocka_unit_test(test_dense_ignores_units_of_rows_and_columns),
         cmocka_unit_test(test_dense_refuses_singular),

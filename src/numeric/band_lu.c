@@ -13,17 +13,25 @@ static inline int larger(int p, int q) { return p > q ? p : q; }
 /* &A(i, i): entry (i, j) is diagonal[j - i]. */
 static inline ptrdiff_t diagonal(int i, int b) { return (ptrdiff_t)i * (3 * b + 1) + b; }
 
+static double largest_of_column(int n, int b, const double *a, int k)
+{
+    const double *entry = a + diagonal(k, b);
+    double largest = 0;
+    for (int i = larger(-b, -k); i <= smaller(b, n - 1 - k); i++) {
+        const double size = fabs(entry[(ptrdiff_t)i * 3 * b]);
+        if (size > largest) largest = size; /* fmax is a call */
+    }
+    return largest;
+}
+
 /* Empties the room for fill. The place of (k, k + 2b) is free until step k: it keeps the largest
  * entry of column k until then. */
 static void prepare(int n, int b, double *a)
 {
     for (int k = 0; k < n; k++) {
         double *const row = a + diagonal(k, b);
-        for (int c = b + 1; c <= 2 * b; c++) row[c] = 0;
-        double largest = 0;
-        for (int i = larger(0, k - b); i <= smaller(n - 1, k + b); i++)
-            largest = fmax(largest, fabs(a[diagonal(i, b) + (k - i)]));
-        row[2 * b] = largest;
+        for (int c = b + 1; c < 2 * b; c++) row[c] = 0;
+        row[2 * b] = largest_of_column(n, b, a, k);
     }
 }
 

@@ -9,8 +9,8 @@ Both chains are strips of CPS8R elements, one above the other. A rectangle with 
 girder's top, so both strips have a row of nodes at the slip plane (the deck soffit), and the links
 are plain equations between those nodes: vertical everywhere, longitudinal as well over the anchors.
 Where forces enter (at stations) further equations keep the section plane and its height. No
-Poisson's ratio; the modulus across is RIGID times the one along, and so is the shear modulus where Bernoulli
-beams are wanted: then sections stay normal to the axis.
+Poisson's ratio; the modulus across is RIGID times the one along, and so is the shear modulus where
+Bernoulli beams are wanted: then sections stay normal to the axis.
 """
 import argparse
 import pathlib
