@@ -132,8 +132,9 @@ static void test_random_bands_leave_no_residual(void **state)
         assert_int_equal(band_factor(N_MAX, b, f, 1e-12, NULL), -1);
         band_solve(N_MAX, b, f, x, COUNT_MAX);
         for (int k = 0; k < COUNT_MAX; k++)
-            check_near(largest_residual(N_MAX, b, a, x + k * N_MAX, right + k * N_MAX), 0, 0, 1e-14,
-                       "law: A x = f, diagonally dominant, rounding only");
+            check_near(largest_residual(N_MAX, b, a, x + (ptrdiff_t)k * N_MAX,
+                                        right + (ptrdiff_t)k * N_MAX),
+                       0, 0, 1e-14, "law: A x = f, diagonally dominant, rounding only");
     }
 }
 
@@ -249,9 +250,10 @@ static void test_lu_of_random_bands_leaves_no_residual(void **state)
         assert_int_equal(band_lu_factor(N_MAX, b, f, pivot, 1e-14), -1);
         band_lu_solve(N_MAX, b, f, pivot, x, COUNT_MAX);
         for (int k = 0; k < COUNT_MAX; k++)
-            check_near(lu_residual(N_MAX, b, a, x + k * N_MAX, right + k * N_MAX), 0, 0,
-                       2e-14 * b * largest_of(N_MAX, x + k * N_MAX),
-                       "law: backward stability, residual of the order eps * |A| * |x|");
+            check_near(
+                lu_residual(N_MAX, b, a, x + (ptrdiff_t)k * N_MAX, right + (ptrdiff_t)k * N_MAX), 0,
+                0, 2e-14 * b * largest_of(N_MAX, x + (ptrdiff_t)k * N_MAX),
+                "law: backward stability, residual of the order eps * |A| * |x|");
     }
 }
 

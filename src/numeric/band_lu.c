@@ -28,10 +28,11 @@ static double largest_of_column(int n, int b, const double *a, int k)
  * entry of column k until then. */
 static void prepare(int n, int b, double *a)
 {
+    const ptrdiff_t last = 2 * (ptrdiff_t)b;
     for (int k = 0; k < n; k++) {
         double *const row = a + diagonal(k, b);
         for (int c = b + 1; c < 2 * b; c++) row[c] = 0;
-        row[2 * b] = largest_of_column(n, b, a, k);
+        row[last] = largest_of_column(n, b, a, k);
     }
 }
 
@@ -72,8 +73,9 @@ int band_lu_factor(int n, int b, double *a, int *pivot, double tiny)
     int end = 0; /* last column that the rows in work reach */
     for (int k = 0; k < n; k++) {
         double *const row = a + diagonal(k, b);
-        const double largest = row[2 * b];
-        row[2 * b] = 0;
+        double *const kept = row + 2 * (ptrdiff_t)b; /* by prepare */
+        const double largest = *kept;
+        *kept = 0;
         const int last = smaller(k + b, n - 1);
         const int best = pivot_row(k, last, b, a);
         if (!(fabs(a[diagonal(best, b) + (k - best)]) > tiny * largest)) return k;
