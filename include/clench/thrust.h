@@ -1,5 +1,8 @@
 /* thrust: the thrust that keeps every joint closed, and the window that the limits leave. Runs the
- * stages, asks traffic, judges by the rules of the line. */
+ * stages, asks traffic, judges by the rules of the line.
+ *
+ * Stress is affine in the thrust while contact and slip keep their pattern: the answer is predicted
+ * from two runs and verified, and where needed corrected, by a run at the answer itself. */
 #ifndef CLENCH_THRUST_H
 #define CLENCH_THRUST_H
 
@@ -7,70 +10,88 @@
 
 /* Where and when something governs. */
 typedef struct Governing {
-    int line, joint, station, side, time; /* joint -1: a station that is no joint; time: of history */
+    int joint;               /* -1: a station that is no joint */
+    int station, side, time; /* time: index of the histories */
     bool top;
     double day;
-    double permanent_Pa, live_Pa, gradient_Pa, wheel_Pa; /* factored parts at that thrust */
-    double stress_Pa, limit_Pa;
+    double permanent_Pa, live_Pa, gradient_Pa, wheel_Pa; /* factored parts, at that thrust */
+    double demand, limit; /* unit: Pa, or N for forces; of the thrust that is named beside */
 } Governing;
 
 typedef struct RuleAnswer {
-    const JointRule *rule;
-    double need_N;       /* line thrust; 0 where none is needed */
-    bool reachable;      /* false: no thrust within the tried range closes it */
-    Governing at;        /* at need_N */
+    double need_N;  /* line thrust; 0 where none is needed */
+    bool reachable; /* false: no thrust closes it, it opens further as the thrust grows */
+    Governing at;   /* at need_N */
 } RuleAnswer;
 
 typedef struct LimitAnswer {
-    const UpperLimit *limit;
     double most_N; /* line thrust at which the limit is reached; INFINITY where never */
     Governing at;
 } LimitAnswer;
 
-/* What became of the compression at one joint, mean stress and top fibre, by cause (compression
- * gained negative, as everywhere: tension positive). Sums to the state at the time. */
+/* What became of the compression at one joint, by cause; tension positive. Sums to the state. */
 typedef struct Split {
     int joint, side, time;
-    double mean_Pa[CAUSE_COUNT], top_Pa[CAUSE_COUNT];
-    double mean_total_Pa, top_total_Pa;
+    double mean_Pa[CAUSE_COUNT], top_Pa[CAUSE_COUNT], bottom_Pa[CAUSE_COUNT];
+    double mean_total_Pa, top_total_Pa, bottom_total_Pa;
 } Split;
+
+/* Live load (lanes of the line and impact in, factors of rules not in) and gradient at a joint. */
+typedef struct JointLoad {
+    bool there;
+    double live_top_max_Pa, live_top_min_Pa, live_bottom_max_Pa, live_bottom_min_Pa;
+    double cold_top_Pa, cold_bottom_Pa, warm_top_Pa, warm_bottom_Pa;
+} JointLoad;
+
+enum { RULES_MAX = 16, LIMITS_MAX = 16, LINES_MAX = 16 };
 
 typedef struct LineAnswer {
     const BridgeLine *line;
-    const StageHistory *history; /* at the thrust `thrust_N` */
-    double thrust_N;             /* line thrust of the history: the needed one, or the given one */
-    int rule_count, limit_count;
-    RuleAnswer rule[16];
-    LimitAnswer limit[16];
-    double need_N, most_N; /* line thrust: largest need that counts, smallest limit */
-    int need_rule, most_limit; /* indices; -1 where none */
-    /* live load and gradient at every joint [joint * 2 + side>0], factors not in; by fibre */
-    struct JointLoad {
-        double live_top_max_Pa, live_top_min_Pa, live_bottom_max_Pa, live_bottom_min_Pa;
-        double cold_top_Pa, cold_bottom_Pa, warm_top_Pa, warm_bottom_Pa;
-    } const *open, *end; /* structure at opening and at end of life */
-    Split jacked, opening, finish; /* at the governing joint */
-    double gap_movement_m;         /* opening of the gap when jacked */
-    double anchor_force_N;         /* largest that arrives at an anchor panel's inner face, jacked */
+    const StageHistory *history;   /* at thrust_N */
+    double thrust_N;               /* of this line when the whole deck has the answer's thrust */
+    RuleAnswer rule[RULES_MAX];    /* as line->rule */
+    LimitAnswer limit[LIMITS_MAX]; /* as line->limit */
+    double need_N, most_N;         /* largest need of the rules that count, smallest limit */
+    int need_rule, most_limit;     /* -1 where none */
+    bool reachable;                /* all rules that count can be met by some thrust */
+    /* [joint * 2 + (side > 0)]: structure at opening and at the end of life */
+    const JointLoad *open, *end;
+    Split jacked, opening, finish; /* at the joint and side that govern the need */
+    double gap_movement_m;         /* largest opening of a gap when jacked */
+    double anchor_force_N;         /* largest that arrives at an anchor's inner face, jacked */
+    double average_Pa;             /* thrust over the panel's area, compression positive */
 } LineAnswer;
 
 typedef struct ThrustAnswer {
     int line_count;
-    LineAnswer line[8];
-    double need_N, most_N;           /* whole deck */
-    int governing_line, limiting_line;
-    bool window;                     /* need <= most */
-    double mesh_error_Pa;            /* estimate at the governing joint; NAN where not asked for */
+    LineAnswer line[LINES_MAX];
+    double thrust_N; /* whole deck: the given one, else the needed one */
+    bool given;
+    double need_N, most_N;             /* whole deck, shared by tributary width */
+    double need_stiff_N, most_stiff_N; /* the other bound: shared by the stiffness of the lines */
+    int governing_line, limiting_line; /* -1 where none */
+    bool reachable, window;            /* window: need <= most and reachable */
+    bool met;                          /* thrust_N lies in the window */
+    int runs;                          /* histories computed */
+    double affine_error_1; /* prediction of the need from two runs against the verified one */
 } ThrustAnswer;
 
 typedef struct ThrustWish {
-    double given_N;    /* whole deck; 0: find the needed one */
+    double given_N; /* whole deck; 0: find the needed one */
     StageSettings settings;
 } ThrustWish;
 
-/* Line thrust t, whole thrust T = t / share. The needed whole thrust is the largest over the lines.
+/* Line thrust t, whole thrust T = t / share: the largest need over the lines, the smallest limit.
  * Results live in `result`; `scratch` is used and reset. */
 MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish,
                             Arena *result, Arena *scratch, const ThrustAnswer **answer, Error *err);
+
+/* Permanent stress and the rule's factored loads at one joint, fibre and time of the answer's
+ * history; demand - limit > 0 opens. false where no deck is there. */
+bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool top, int time,
+                  Governing *at);
+/* First and last time index in service (opening, end of life). */
+int thrust_time_open(const LineAnswer *answer);
+int thrust_time_end(const LineAnswer *answer);
 
 #endif

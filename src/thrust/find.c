@@ -1,0 +1,220 @@
+/* thrust_find: two runs predict, a third verifies; lines share one whole thrust. */
+#include <math.h>
+
+#include "trial.h"
+
+/* The verified need may move by this much from the prediction before it is run again. */
+static const double settled_1 = 2e-4;
+enum { REFINE_MAX = 6 };
+
+typedef struct Search {
+    const BridgeLine *line;
+    const StageSettings *settings;
+    Arena *result, *trials, *scratch;
+    LineAnswer *answer;
+    Moments moments;
+    Trial a, b; /* b: the nearer to the answer */
+    int *runs;
+} Search;
+
+static Status run(Search *s, double thrust_N, Arena *result, Trial *trial, Error *err)
+{
+    ++*s->runs;
+    return trial_run(s->line, thrust_N, s->settings, result, s->scratch, trial, err);
+}
+
+static void judge(Search *s)
+{
+    rules_judge(s->answer, &s->moments, &s->a, &s->b);
+    limits_judge(s->answer, &s->moments, &s->a, &s->b);
+}
+
+/* Two runs around the first guess, loads once: they do not depend on the thrust. */
+static Status start(Search *s, Error *err)
+{
+    const double guess = s->line->first_guess_N;
+    TRY(run(s, guess, s->trials, &s->a, err));
+    TRY(run(s, 1.25 * guess, s->trials, &s->b, err));
+    TRY(moments_find(s->line, s->a.history, &s->moments, err));
+    TRY(loads_at(s->line, s->a.history, s->moments.opening, s->result, s->scratch, &s->answer->open,
+                 err));
+    TRY(loads_at(s->line, s->a.history, s->moments.end, s->result, s->scratch, &s->answer->end,
+                 err));
+    s->answer->line = s->line;
+    judge(s);
+    return STATUS_OK;
+}
+
+/* Keeps the trial next to `thrust_N` as partner of the new one. */
+static void take_in(Search *s, Trial fresh)
+{
+    if (fabs(s->a.thrust_N - fresh.thrust_N) > fabs(s->b.thrust_N - fresh.thrust_N)) s->a = s->b;
+    s->b = fresh;
+}
+
+static bool far_apart(double x, double y) { return fabs(x - y) > 1e-6 * fmax(fabs(x), fabs(y)); }
+
+/* Runs at the need until it stands; a need of nothing is run too, the history is wanted. */
+static Status refine(Search *s, double *affine_error, Error *err)
+{
+    const double predicted = s->answer->need_N;
+    for (int k = 0; k < REFINE_MAX && s->answer->reachable; k++) {
+        const double need = s->answer->need_N;
+        if (!far_apart(need, s->b.thrust_N) || !far_apart(need, s->a.thrust_N)) break;
+        Trial fresh;
+        TRY(run(s, need, s->trials, &fresh, err));
+        take_in(s, fresh);
+        judge(s);
+        if (fabs(s->answer->need_N - need) <= settled_1 * need) break;
+    }
+    *affine_error = predicted > 0 ? fabs(s->answer->need_N / predicted - 1) : 0;
+    return STATUS_OK;
+}
+
+static int largest_need(const Search *s, int count, bool stiff)
+{
+    int at = 0;
+    for (int k = 1; k < count; k++) {
+        const BridgeLine *x = s[k].line, *y = s[at].line;
+        const double mine = s[k].answer->need_N / (stiff ? x->share_stiff_1 : x->share_1);
+        const double best = s[at].answer->need_N / (stiff ? y->share_stiff_1 : y->share_1);
+        if (!s[at].answer->reachable) break;
+        if (!s[k].answer->reachable || mine > best) at = k;
+    }
+    return at;
+}
+
+static double smallest_limit(const Search *s, int count, bool stiff, int *which)
+{
+    double least = INFINITY;
+    *which = -1;
+    for (int k = 0; k < count; k++) {
+        const double mine =
+            s[k].answer->most_N / (stiff ? s[k].line->share_stiff_1 : s[k].line->share_1);
+        if (mine >= least) continue;
+        least = mine;
+        *which = k;
+    }
+    return least;
+}
+
+/* The limit that closes the window is verified by a run at it, like the need. */
+static Status verify_limit(Search *s, int count, Error *err)
+{
+    for (int tries = 0; tries < REFINE_MAX; tries++) {
+        int k;
+        smallest_limit(s, count, false, &k);
+        if (k < 0 || s[k].answer->most_N <= 0) return STATUS_OK;
+        const double most = s[k].answer->most_N;
+        Trial fresh;
+        if (!far_apart(most, s[k].b.thrust_N) || !far_apart(most, s[k].a.thrust_N))
+            return STATUS_OK;
+        TRY(run(&s[k], most, s[k].trials, &fresh, err));
+        const Trial near =
+            fabs(s[k].a.thrust_N - most) < fabs(s[k].b.thrust_N - most) ? s[k].a : s[k].b;
+        limits_judge(s[k].answer, &s[k].moments, &near, &fresh);
+        if (fabs(s[k].answer->most_N - most) <= settled_1 * most) return STATUS_OK;
+    }
+    return STATUS_OK;
+}
+
+/* The history that is shown: the line under its share of the whole thrust. */
+static Status finish(Search *s, double whole_N, Error *err)
+{
+    LineAnswer *answer = s->answer;
+    Trial last;
+    answer->thrust_N = whole_N * s->line->share_1;
+    TRY(run(s, answer->thrust_N, s->result, &last, err));
+    answer->history = last.history;
+    const double panel = s->line->width_m * s->line->model.deck_thickness_m;
+    answer->average_Pa = answer->thrust_N / panel;
+    const StageModel *model = last.history->model;
+    for (int g = 0; g < model->gap_count; g++)
+        answer->gap_movement_m =
+            fmax(answer->gap_movement_m,
+                 last.history->gap_opening_m[s->moments.jacked * model->gap_count + g]);
+    for (int j = 0; j < s->line->joint_count; j++)
+        for (int side = -1; side <= 1 && s->line->joint[j].at_anchor; side += 2)
+            answer->anchor_force_N = fmax(
+                answer->anchor_force_N, stage_deck_compression_N(last.history, s->moments.jacked,
+                                                                 s->line->joint[j].station, side));
+    if (answer->need_rule < 0) return STATUS_OK;
+    const Governing *at = &answer->rule[answer->need_rule].at;
+    answer->jacked = split_at(last.history, s->line, at->joint, at->side, s->moments.jacked);
+    answer->opening = split_at(last.history, s->line, at->joint, at->side, s->moments.opening);
+    answer->finish = split_at(last.history, s->line, at->joint, at->side, s->moments.end);
+    return STATUS_OK;
+}
+
+static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer *out, Error *err)
+{
+    for (int k = 0; k < count; k++) TRY(start(&s[k], err));
+    for (int k = 0, g; k < count; k++) { /* the line that governs is the one that is refined */
+        g = largest_need(s, count, false);
+        const int before = *s[g].runs;
+        double error = 0;
+        TRY(refine(&s[g], &error, err));
+        out->affine_error_1 = fmax(out->affine_error_1, error);
+        if (*s[g].runs == before) break;
+    }
+    TRY(verify_limit(s, count, err));
+    const int g = largest_need(s, count, false), stiff = largest_need(s, count, true);
+    int unused;
+    out->governing_line = g;
+    out->reachable = s[g].answer->reachable;
+    out->need_N = s[g].answer->need_N / s[g].line->share_1;
+    out->need_stiff_N = s[stiff].answer->need_N / s[stiff].line->share_stiff_1;
+    out->most_N = smallest_limit(s, count, false, &out->limiting_line);
+    out->most_stiff_N = smallest_limit(s, count, true, &unused);
+    out->given = wish->given_N > 0;
+    out->thrust_N = out->given ? wish->given_N : out->need_N;
+    out->window = out->reachable && out->need_N <= out->most_N;
+    out->met = out->reachable && out->thrust_N >= out->need_N * (1 - settled_1) &&
+               out->thrust_N <= out->most_N * (1 + settled_1);
+    for (int k = 0; k < count; k++) TRY(finish(&s[k], out->thrust_N, err));
+    return STATUS_OK;
+}
+
+static Status check(const BridgeLine *line, int count, Error *err)
+{
+    if (count < 1 || count > LINES_MAX)
+        return error_set(err, STATUS_TOO_LARGE, "%d girder lines to judge: 1 to %d", count,
+                         LINES_MAX);
+    for (int k = 0; k < count; k++) {
+        if (line[k].rule_count > RULES_MAX || line[k].limit_count > LIMITS_MAX)
+            return error_set(err, STATUS_TOO_LARGE, "%s: %d rules and %d limits, at most %d and %d",
+                             line[k].name, line[k].rule_count, line[k].limit_count, RULES_MAX,
+                             LIMITS_MAX);
+        if (line[k].joint_count < 1)
+            return error_set(err, STATUS_BAD_INPUT, "%s has no joint to keep closed", line[k].name);
+        if (!(line[k].first_guess_N > 0) || !(line[k].share_1 > 0))
+            return error_set(err, STATUS_BAD_INPUT,
+                             "%s has no first guess or no share of the thrust", line[k].name);
+        TRY(traffic_check(&line[k].live, err));
+    }
+    return STATUS_OK;
+}
+
+enum { TRIALS_BYTES_LOG2 = 30 };
+
+Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish, Arena *result,
+                   Arena *scratch, const ThrustAnswer **answer, Error *err)
+{
+    TRY(check(line, line_count, err));
+    ThrustAnswer *out = ARENA_NEW(result, ThrustAnswer, 1);
+    out->line_count = line_count;
+    Arena *trials = arena_create((size_t)1 << TRIALS_BYTES_LOG2);
+    Search s[LINES_MAX];
+    for (int k = 0; k < line_count; k++)
+        s[k] = (Search){.line = &line[k],
+                        .settings = &wish->settings,
+                        .result = result,
+                        .trials = trials,
+                        .scratch = scratch,
+                        .answer = &out->line[k],
+                        .runs = &out->runs};
+    const Status status = search(s, line_count, wish, out, err);
+    arena_free(trials);
+    if (status == STATUS_OK) *answer = out;
+    return status;
+}

@@ -1,0 +1,169 @@
+/* The most: for every upper limit, the thrust at which some place reaches it. */
+#include <math.h>
+
+#include "trial.h"
+
+typedef struct Scan {
+    LineAnswer *answer;
+    const Moments *moments;
+    const Trial *a, *b;
+    const UpperLimit *limit;
+    LimitAnswer *out;
+} Scan;
+
+/* One place: its effect at both trials, positive towards the limit. */
+static void meet(const Scan *scan, Governing at, double effect_a, double effect_b)
+{
+    const double factor = scan->limit->factor_1;
+    const Straight line = straight(scan->a, scan->b, factor * effect_a, factor * effect_b);
+    const double at_none = straight_at(line, 0);
+    double most = INFINITY;
+    if (at_none > scan->limit->value)
+        most = 0; /* beyond the limit without any thrust: more of it can only be worse */
+    if (line.per_N > 0) most = fmax(0, (scan->limit->value - at_none) / line.per_N);
+    if (most >= scan->out->most_N) return;
+    at.limit = scan->limit->value;
+    at.demand = straight_at(line, most);
+    at.day = scan->a->history->day[at.time];
+    *scan->out = (LimitAnswer){most, at};
+}
+
+/* Stress of a fibre over all stations and a span of times. */
+static void scan_stress(const Scan *scan, Chain chain, int from, int to, int sign, bool top)
+{
+    const int stations = scan->a->history->model->station_count;
+    for (int t = from; t <= to; t++)
+        for (int i = 0; i < stations; i++)
+            for (int side = -1; side <= 1; side += 2) {
+                FibreStress a, b;
+                if (!stage_stress(scan->a->history, t, chain, i, side, &a) ||
+                    !stage_stress(scan->b->history, t, chain, i, side, &b))
+                    continue;
+                const Governing at = {
+                    .joint = -1, .station = i, .side = side, .top = top, .time = t};
+                meet(scan, at, sign * (top ? a.top_Pa : a.bottom_Pa),
+                     sign * (top ? b.top_Pa : b.bottom_Pa));
+            }
+}
+
+/* In service with live load and half of each gradient, at the joints. */
+static void scan_service(const Scan *scan)
+{
+    const LineAnswer *answer = scan->answer;
+    for (int j = 0; j < answer->line->joint_count; j++)
+        for (int s = 0; s < 2; s++)
+            for (int t = scan->moments->opening; t <= scan->moments->end; t++)
+                for (int top = 0; top < 2; top++) {
+                    const int station = answer->line->joint[j].station;
+                    const JointLoad *load = &answer->open[2 * j + s];
+                    FibreStress a, b;
+                    if (!load->there ||
+                        !stage_stress(scan->a->history, t, CHAIN_DECK, station, s ? 1 : -1, &a) ||
+                        !stage_stress(scan->b->history, t, CHAIN_DECK, station, s ? 1 : -1, &b))
+                        continue;
+                    const double extra =
+                        top ? load->live_top_min_Pa +
+                                  0.5 * fmin(0, fmin(load->cold_top_Pa, load->warm_top_Pa))
+                            : load->live_bottom_min_Pa +
+                                  0.5 * fmin(0, fmin(load->cold_bottom_Pa, load->warm_bottom_Pa));
+                    const Governing at = {.joint = j,
+                                          .station = station,
+                                          .side = s ? 1 : -1,
+                                          .top = top,
+                                          .time = t,
+                                          .live_Pa = extra};
+                    meet(scan, at, -(extra + (top ? a.top_Pa : a.bottom_Pa)),
+                         -(extra + (top ? b.top_Pa : b.bottom_Pa)));
+                }
+}
+
+/* Ties through a pier: fibres where the girder chain has no girder. */
+static double tie_force(const StageHistory *history, int time, int element)
+{
+    const StageModel *model = history->model;
+    const size_t row = (size_t)time * (size_t)model->part_count;
+    double sum = 0;
+    for (int p = 0; p < model->part_count; p++) {
+        const Part *part = &model->part[p];
+        if (part->element != element || part->chain != CHAIN_GIRDER) continue;
+        if (model->section[part->section].inertia_m4 > 0) return 0; /* a girder is there */
+        if (!part->compression_only) sum += history->force[row + (size_t)p].N;
+    }
+    return sum;
+}
+
+static void scan_ties(const Scan *scan)
+{
+    for (int e = 0; e + 1 < scan->a->history->model->station_count; e++)
+        for (int t = scan->moments->jacked; t <= scan->moments->end; t++) {
+            const double a = tie_force(scan->a->history, t, e),
+                         b = tie_force(scan->b->history, t, e);
+            if (a == 0 && b == 0) continue;
+            meet(scan, (Governing){.joint = -1, .station = e, .side = 1, .time = t}, a, b);
+        }
+}
+
+/* What arrives at the inner faces of the anchor panels. */
+static void scan_anchors(const Scan *scan)
+{
+    const BridgeLine *line = scan->answer->line;
+    for (int j = 0; j < line->joint_count; j++) {
+        if (!line->joint[j].at_anchor) continue;
+        for (int t = scan->moments->jacked; t <= scan->moments->end; t++)
+            for (int side = -1; side <= 1; side += 2) {
+                const int station = line->joint[j].station;
+                const double a = stage_deck_compression_N(scan->a->history, t, station, side);
+                const double b = stage_deck_compression_N(scan->b->history, t, station, side);
+                meet(scan, (Governing){.joint = j, .station = station, .side = side, .time = t}, a,
+                     b);
+            }
+    }
+}
+
+static void scan_girder(const Scan *scan, int sign, bool top, bool bottom)
+{
+    const Moments *m = scan->moments;
+    if (top) scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, sign, true);
+    if (bottom) scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, sign, false);
+}
+
+static void scan_deck(const Scan *scan, int from, int to)
+{
+    scan_stress(scan, CHAIN_DECK, from, to, -1, true);
+    scan_stress(scan, CHAIN_DECK, from, to, -1, false);
+}
+
+static void judge_limit(const Scan *scan)
+{
+    const Moments *m = scan->moments;
+    switch (scan->limit->kind) {
+    case LIMIT_DECK_JACKING: scan_deck(scan, m->jacked, m->bonded); break;
+    case LIMIT_DECK_PERMANENT: scan_deck(scan, m->opening, m->end); break;
+    case LIMIT_DECK_SERVICE: scan_service(scan); break;
+    case LIMIT_GIRDER_TOP_TENSION: scan_girder(scan, 1, true, false); break;
+    case LIMIT_GIRDER_BOTTOM_TENSION: scan_girder(scan, 1, false, true); break;
+    case LIMIT_GIRDER_COMPRESSION: scan_girder(scan, -1, true, true); break;
+    case LIMIT_TIE: scan_ties(scan); break;
+    case LIMIT_ANCHOR: scan_anchors(scan); break;
+    case LIMIT_JACKS:
+        meet(scan, (Governing){.joint = -1, .station = -1, .time = m->jacked}, scan->a->thrust_N,
+             scan->b->thrust_N);
+        break;
+    case LIMIT_KIND_COUNT: break;
+    }
+}
+
+void limits_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b)
+{
+    answer->most_N = INFINITY;
+    answer->most_limit = -1;
+    for (int k = 0; k < answer->line->limit_count; k++) {
+        LimitAnswer *out = &answer->limit[k];
+        *out = (LimitAnswer){INFINITY, {.joint = -1, .station = -1}};
+        const Scan scan = {answer, moments, a, b, &answer->line->limit[k], out};
+        judge_limit(&scan);
+        if (out->most_N >= answer->most_N) continue;
+        answer->most_N = out->most_N;
+        answer->most_limit = k;
+    }
+}

@@ -1,0 +1,147 @@
+/* The need: for every rule, the least thrust at which no joint's fibre passes its limit. */
+#include <math.h>
+
+#include "trial.h"
+
+/* Live load and gradient change with the modulus of the deck; between opening and the end of life
+ * they are taken straight in the logarithm of time (they differ by a few per cent). */
+static double share_of_end(const StageHistory *history, const Moments *moments, int time)
+{
+    const double a = history->day[moments->opening], b = history->day[moments->end];
+    return b > a && a > 0 ? log(history->day[time] / a) / log(b / a) : 0;
+}
+
+static double blend(double open, double end, double share) { return open + share * (end - open); }
+
+/* Factored loads of a rule at one fibre: the largest tension of each. */
+static void rule_loads(const LineAnswer *answer, const JointRule *rule, int joint, int side,
+                       bool top, double share, Governing *at)
+{
+    const JointLoad *open = &answer->open[2 * joint + (side > 0)];
+    const JointLoad *end = &answer->end[2 * joint + (side > 0)];
+    const Joint *place = &answer->line->joint[joint];
+    const double live = top ? blend(open->live_top_max_Pa, end->live_top_max_Pa, share)
+                            : blend(open->live_bottom_max_Pa, end->live_bottom_max_Pa, share);
+    const double cold = top ? blend(open->cold_top_Pa, end->cold_top_Pa, share)
+                            : blend(open->cold_bottom_Pa, end->cold_bottom_Pa, share);
+    const double warm = top ? blend(open->warm_top_Pa, end->warm_top_Pa, share)
+                            : blend(open->warm_bottom_Pa, end->warm_bottom_Pa, share);
+    at->live_Pa = rule->live_1 * fmax(live, 0);
+    at->gradient_Pa = rule->gradient_1 * fmax(fmax(cold, warm), 0);
+    at->wheel_Pa = rule->wheel_1 * (top ? place->wheel_top_Pa : place->wheel_bottom_Pa);
+}
+
+static bool permanent(const StageHistory *history, const JointRule *rule, int station, int side,
+                      bool top, int time, double *stress)
+{
+    FibreStress fibre;
+    if (!stage_stress(history, time, CHAIN_DECK, station, side, &fibre)) return false;
+    *stress = rule->average ? 0.5 * (fibre.top_Pa + fibre.bottom_Pa)
+              : top         ? fibre.top_Pa
+                            : fibre.bottom_Pa;
+    return true;
+}
+
+typedef struct Candidate {
+    double need_N;
+    bool reachable;
+    Governing at;
+} Candidate;
+
+/* The thrust at which one fibre at one time just meets its limit. */
+static bool candidate(const LineAnswer *answer, const Moments *moments, const Trial *a,
+                      const Trial *b, const JointRule *rule, Candidate *out)
+{
+    Governing *at = &out->at;
+    double stress_a, stress_b;
+    at->station = answer->line->joint[at->joint].station;
+    if (!permanent(a->history, rule, at->station, at->side, at->top, at->time, &stress_a) ||
+        !permanent(b->history, rule, at->station, at->side, at->top, at->time, &stress_b))
+        return false;
+    rule_loads(answer, rule, at->joint, at->side, at->top,
+               share_of_end(a->history, moments, at->time), at);
+    const double loads = at->live_Pa + at->gradient_Pa + at->wheel_Pa;
+    const Straight line = straight(a, b, stress_a, stress_b);
+    const double open_at_none = straight_at(line, 0) + loads - rule->limit_Pa;
+    at->limit = rule->limit_Pa;
+    at->day = a->history->day[at->time];
+    out->need_N = open_at_none <= 0 ? 0 : -open_at_none / line.per_N;
+    out->reachable = open_at_none <= 0 || line.per_N < 0;
+    at->permanent_Pa = straight_at(line, out->reachable ? out->need_N : b->thrust_N);
+    at->demand = at->permanent_Pa + loads;
+    return true;
+}
+
+/* Worse: not reachable before reachable, then the larger need, then the nearer to opening. */
+static bool worse(const Candidate *x, const RuleAnswer *than)
+{
+    if (x->reachable != than->reachable) return !x->reachable;
+    if (!x->reachable || (x->need_N == 0 && than->need_N == 0))
+        return x->at.demand - x->at.limit > than->at.demand - than->at.limit;
+    return x->need_N > than->need_N;
+}
+
+static RuleAnswer judge_rule(const LineAnswer *answer, const Moments *moments, const Trial *a,
+                             const Trial *b, const JointRule *rule)
+{
+    RuleAnswer worst = {.reachable = true, .need_N = 0, .at = {.joint = -1, .demand = -INFINITY}};
+    for (int j = 0; j < answer->line->joint_count; j++)
+        for (int side = -1; side <= 1; side += 2)
+            for (int top = rule->average ? 1 : 0; top < 2; top++)
+                for (int t = moments->opening; t <= moments->end; t++) {
+                    Candidate one = {.at = {.joint = j, .side = side, .top = top, .time = t}};
+                    if (!candidate(answer, moments, a, b, rule, &one) || !worse(&one, &worst))
+                        continue;
+                    worst = (RuleAnswer){one.need_N, one.reachable, one.at};
+                }
+    return worst;
+}
+
+void rules_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b)
+{
+    answer->need_N = 0;
+    answer->need_rule = -1;
+    answer->reachable = true;
+    for (int r = 0; r < answer->line->rule_count; r++) {
+        answer->rule[r] = judge_rule(answer, moments, a, b, &answer->line->rule[r]);
+        if (!answer->line->rule[r].counts) continue;
+        const RuleAnswer *one = &answer->rule[r];
+        if (!one->reachable && answer->reachable) {
+            answer->reachable = false;
+            answer->need_rule = r;
+        } else if (answer->reachable && one->at.joint >= 0 &&
+                   (answer->need_rule < 0 || one->need_N > answer->need_N)) {
+            answer->need_N = one->need_N;
+            answer->need_rule = r;
+        }
+    }
+}
+
+int thrust_time_open(const LineAnswer *answer)
+{
+    return stage_time_named(answer->history, answer->line->opening);
+}
+
+int thrust_time_end(const LineAnswer *answer)
+{
+    return stage_time_named(answer->history, answer->line->end);
+}
+
+bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top, int time,
+                  Governing *at)
+{
+    const JointRule *rule = &answer->line->rule[r];
+    const Moments moments = {.opening = thrust_time_open(answer), .end = thrust_time_end(answer)};
+    *at = (Governing){.joint = joint,
+                      .station = answer->line->joint[joint].station,
+                      .side = side,
+                      .time = time,
+                      .top = top,
+                      .day = answer->history->day[time],
+                      .limit = rule->limit_Pa};
+    if (!permanent(answer->history, rule, at->station, side, top, time, &at->permanent_Pa))
+        return false;
+    rule_loads(answer, rule, joint, side, top, share_of_end(answer->history, &moments, time), at);
+    at->demand = at->permanent_Pa + at->live_Pa + at->gradient_Pa + at->wheel_Pa;
+    return true;
+}

@@ -1,0 +1,47 @@
+/* Private to thrust: one run of a line at one thrust, and what is read off it. */
+#ifndef CLENCH_THRUST_TRIAL_H
+#define CLENCH_THRUST_TRIAL_H
+
+#include "clench/thrust.h"
+
+typedef struct Trial {
+    double thrust_N; /* line */
+    const StageHistory *history;
+} Trial;
+
+/* The same model with another thrust in every jacking event; shares of the first guess stay. */
+MUST_USE Status trial_run(const BridgeLine *line, double thrust_N, const StageSettings *settings,
+                          Arena *result, Arena *scratch, Trial *trial, Error *err);
+
+/* Time indices of the line's named moments; all found or BAD_INPUT. */
+typedef struct Moments {
+    int jacked, bonded, opening, end;
+} Moments;
+MUST_USE Status moments_find(const BridgeLine *line, const StageHistory *history, Moments *moments,
+                             Error *err);
+
+/* ---- loads.c: live load and gradient at the joints on the structure of one moment ---- */
+MUST_USE Status loads_at(const BridgeLine *line, const StageHistory *history, int time,
+                         Arena *result, Arena *scratch, const JointLoad **load, Error *err);
+
+/* ---- a quantity that is straight in the thrust, known at two trials ---- */
+typedef struct Straight {
+    double at_N, value, per_N;
+} Straight;
+static inline Straight straight(const Trial *a, const Trial *b, double value_a, double value_b)
+{
+    return (Straight){a->thrust_N, value_a, (value_b - value_a) / (b->thrust_N - a->thrust_N)};
+}
+static inline double straight_at(Straight line, double thrust_N)
+{
+    return line.value + line.per_N * (thrust_N - line.at_N);
+}
+
+/* ---- rules.c, limits.c: answers from two trials, the second being the nearer to the answer ---- */
+void rules_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b);
+void limits_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b);
+
+/* ---- split.c ---- */
+Split split_at(const StageHistory *history, const BridgeLine *line, int joint, int side, int time);
+
+#endif
