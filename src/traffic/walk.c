@@ -1,0 +1,216 @@
+#include "walk.h"
+
+#include <assert.h>
+#include <math.h>
+
+static const double slack_m = 1e-9; /* an axle set on an end of the line stands on it */
+
+/* ---- the clipped line ---- */
+
+static bool is_vertex(const Clip *c, int i)
+{
+    if (!(c->u[i] > 0)) return false;
+    if (i == 0 || i + 1 == c->count) return true; /* jumps to zero */
+    const double before = (c->u[i] - c->u[i - 1]) * (c->x[i + 1] - c->x[i]);
+    const double after = (c->u[i + 1] - c->u[i]) * (c->x[i] - c->x[i - 1]);
+    return before > after;
+}
+
+Clip clip_make(const InfluenceLine *line, int sign, bool mirrored, double *work)
+{
+    const int n = line->count;
+    assert(n >= 2);
+    Clip c = {.count = n, .x = work, .u = work + n};
+    c.vertex_x = c.u + n;
+    c.vertex_u = c.vertex_x + n;
+    c.room = c.vertex_u + n;
+    for (int i = 0; i < n; i++) {
+        const int from = mirrored ? n - 1 - i : i;
+        c.x[i] = mirrored ? -line->x_m[from] : line->x_m[from];
+        c.u[i] = sign * line->value[from];
+        assert(i == 0 || c.x[i] > c.x[i - 1]);
+    }
+    for (int i = 0; i < n; i++)
+        if (is_vertex(&c, i)) {
+            c.vertex_x[c.vertex_count] = c.x[i];
+            c.vertex_u[c.vertex_count++] = c.u[i];
+        }
+    return c;
+}
+
+double clip_area(const Clip *c)
+{
+    double area = 0;
+    for (int i = 0; i + 1 < c->count; i++) {
+        const double h = c->x[i + 1] - c->x[i];
+        const double a = fmax(c->u[i], c->u[i + 1]), b = fmin(c->u[i], c->u[i + 1]);
+        if (b >= 0)
+            area += h * (a + b) / 2;
+        else if (a > 0)
+            area += h * a / (a - b) * a / 2; /* the triangle above zero */
+    }
+    return area;
+}
+
+/* g(x); *hint is the piece of the last call and becomes that of this one. */
+static double clip_at(const Clip *c, double x, int *hint)
+{
+    if (x < c->x[0] - slack_m || x > c->x[c->count - 1] + slack_m) return 0;
+    int i = *hint;
+    while (i + 2 < c->count && x > c->x[i + 1]) i++;
+    while (i > 0 && x < c->x[i]) i--;
+    *hint = i;
+    const double slope = (c->u[i + 1] - c->u[i]) / (c->x[i + 1] - c->x[i]);
+    const double u = c->u[i] + slope * (x - c->x[i]);
+    return u > 0 ? u : 0;
+}
+
+/* ---- one vehicle ---- */
+
+static bool is_fixed(const Vehicle *v, int gap) { return v->gap_max_m[gap] == v->gap_min_m[gap]; }
+
+static void add_offsets(Walk *w, int axle, double gap)
+{
+    for (int i = 0; i < w->offset_count[axle + 1]; i++) {
+        assert(w->offset_count[axle] < OFFSETS_MAX);
+        w->offset[axle][w->offset_count[axle]++] = gap + w->offset[axle + 1][i];
+    }
+}
+
+void walk_start(Walk *w, const Clip *clip, const Vehicle *v)
+{
+    w->clip = clip;
+    w->vehicle = v;
+    for (int axle = v->axle_count - 1; axle >= 0; axle--) {
+        w->offset[axle][0] = 0;
+        w->offset_count[axle] = 1;
+        w->hint[axle] = 0;
+        if (axle + 1 == v->axle_count) continue;
+        add_offsets(w, axle, v->gap_min_m[axle]);
+        if (!is_fixed(v, axle)) add_offsets(w, axle, v->gap_max_m[axle]);
+    }
+    w->low_hint = w->high_hint = 0;
+    w->low = w->high = (double)INFINITY; /* the first window starts afresh */
+    w->queue_x = clip->room;
+    w->queue_u = clip->room + clip->count;
+}
+
+/* Largest g in [low, high]: at one of the ends or at a vertex between. The queue holds the vertices
+ * that no later, higher one has made useless (sliding-window maximum); the window starts afresh
+ * where it moves back. */
+static double window_best(Walk *w, double low, double high)
+{
+    const Clip *c = w->clip;
+    if (low < w->low || high < w->high) w->queue_from = w->queue_to = w->next = 0;
+    w->low = low;
+    w->high = high;
+    for (; w->next < c->vertex_count && c->vertex_x[w->next] <= high; w->next++) {
+        const double u = c->vertex_u[w->next];
+        while (w->queue_to > w->queue_from && w->queue_u[w->queue_to - 1] <= u) w->queue_to--;
+        w->queue_x[w->queue_to] = c->vertex_x[w->next];
+        w->queue_u[w->queue_to++] = u;
+    }
+    while (w->queue_from < w->queue_to && w->queue_x[w->queue_from] < low) w->queue_from++;
+    const double at_low = clip_at(c, low, &w->low_hint), at_high = clip_at(c, high, &w->high_hint);
+    double best = at_low > at_high ? at_low : at_high;
+    if (w->queue_from < w->queue_to && w->queue_u[w->queue_from] > best)
+        best = w->queue_u[w->queue_from];
+    return best;
+}
+
+static double effect_from(Walk *w, int axle, double x);
+
+/* Best effect of the axles from `axle` on, that one in [low, high]. */
+static double best_behind(Walk *w, int axle, double low, double high)
+{
+    if (axle + 1 == w->vehicle->axle_count)
+        return w->vehicle->axle_N[axle] * window_best(w, low, high);
+    double best = fmax(effect_from(w, axle, low), effect_from(w, axle, high));
+    for (int k = 0; k < w->offset_count[axle]; k++)
+        for (int j = 0; j < w->clip->vertex_count; j++) {
+            const double x = w->clip->vertex_x[j] + w->offset[axle][k];
+            if (x > low && x < high) best = fmax(best, effect_from(w, axle, x));
+        }
+    return best;
+}
+
+static double effect_from(Walk *w, int axle, double x)
+{
+    const Vehicle *v = w->vehicle;
+    double sum = v->axle_N[axle] * clip_at(w->clip, x, &w->hint[axle]);
+    for (; axle + 1 < v->axle_count; axle++) {
+        if (!is_fixed(v, axle))
+            return sum + best_behind(w, axle + 1, x - v->gap_max_m[axle], x - v->gap_min_m[axle]);
+        x -= v->gap_min_m[axle];
+        sum += v->axle_N[axle + 1] * clip_at(w->clip, x, &w->hint[axle + 1]);
+    }
+    return sum;
+}
+
+double walk_effect(Walk *walk, double x) { return effect_from(walk, 0, x); }
+
+/* Every axle on every vertex, each variable gap before it at its ends or at its best. */
+Best walk_best(Walk *w)
+{
+    Best best = {0, w->clip->x[0]};
+    for (int k = 0; k < w->offset_count[0]; k++)
+        for (int j = 0; j < w->clip->vertex_count; j++) {
+            const double x = w->clip->vertex_x[j] + w->offset[0][k];
+            const double effect = effect_from(w, 0, x);
+            if (effect > best.effect) best = (Best){effect, x};
+        }
+    return best;
+}
+
+/* ---- two vehicles ---- */
+
+/* The lead vehicle with an axle on a vertex, the other where it does best, at least `reach` behind:
+ * on a vertex (a running maximum) or right at `reach`. alone[k][j]: effect of one vehicle, axle k on
+ * vertex j. */
+static Best lead_on_vertex(Walk *w, double reach, const double *alone, Best best)
+{
+    const Clip *c = w->clip;
+    const int axles = w->offset_count[0], n = c->vertex_count;
+    for (int k = 0; k < axles; k++) {
+        int passed[TRAIN_AXLES_MAX] = {0};
+        double behind = 0;
+        for (int j = 0; j < n; j++) {
+            const double lead = c->vertex_x[j] + w->offset[0][k];
+            for (int m = 0; m < axles; m++)
+                for (; passed[m] < n && c->vertex_x[passed[m]] + w->offset[0][m] <= lead - reach;
+                     passed[m]++)
+                    behind = fmax(behind, alone[m * n + passed[m]]);
+            const double close = effect_from(w, 0, lead - reach);
+            const double effect = alone[k * n + j] + (close > behind ? close : behind);
+            if (effect > best.effect) best = (Best){effect, lead};
+        }
+    }
+    return best;
+}
+
+/* The vehicle behind with an axle on a vertex, the lead one right at `reach`. */
+static Best close_on_vertex(Walk *w, double reach, const double *alone, Best best)
+{
+    const Clip *c = w->clip;
+    for (int k = 0; k < w->offset_count[0]; k++)
+        for (int j = 0; j < c->vertex_count; j++) {
+            const double lead = c->vertex_x[j] + w->offset[0][k] + reach;
+            const double effect = alone[k * c->vertex_count + j] + effect_from(w, 0, lead);
+            if (effect > best.effect) best = (Best){effect, lead};
+        }
+    return best;
+}
+
+Best walk_train(Walk *w, double gap)
+{
+    const Clip *c = w->clip;
+    const int axles = w->vehicle->axle_count;
+    assert(axles <= TRAIN_AXLES_MAX && w->offset_count[0] == axles); /* fixed gaps: one an axle */
+    double *const alone = c->room; /* no variable gap: the queue is not used */
+    for (int k = 0; k < axles; k++)
+        for (int j = 0; j < c->vertex_count; j++)
+            alone[k * c->vertex_count + j] = effect_from(w, 0, c->vertex_x[j] + w->offset[0][k]);
+    const double reach = w->offset[0][axles - 1] + gap;
+    const Best best = lead_on_vertex(w, reach, alone, (Best){0, c->x[0]});
+    return close_on_vertex(w, reach, alone, best);
+}
