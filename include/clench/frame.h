@@ -28,10 +28,42 @@ typedef struct BarStrain {
     double axial_1, from_per_m, to_per_m;
 } BarStrain;
 
-BarStrain frame_bar_strain(const BarPlace *place, const double *x); /* x: all unknowns, m and rad */
-/* Adds the nodal forces that a bar with axial force N and end moments puts up (B' sigma). */
-void frame_bar_force(const BarPlace *place, double N_N, double from_Nm, double to_Nm,
-                     double *nodal); /* unit: N and N m, all unknowns */
+/* Both stand here, in full: they are the inner loops of every step. x: all unknowns, m and rad. */
+
+/* Axis: a straight line between points rigidly fixed to the nodes at both heights,
+ *   axial = [(u2 - y2 t2) - (u1 - y1 t1)]/L + s (v2 - v1)/L,  s = (y2 - y1)/L.
+ * Curvature of the cubic: v''(0) = 6 (v2 - v1)/L^2 - (4 t1 + 2 t2)/L, v''(L) mirrored. */
+static inline BarStrain frame_bar_strain(const BarPlace *place, const double *x)
+{
+    const double *a = x + frame_unknown(place->station, place->chain, 0);
+    const double *b = a + FRAME_UNKNOWNS;
+    const double L = place->length_m, y1 = place->from_height_m, y2 = place->to_height_m;
+    const double chord = (b[1] - a[1]) / L;
+    return (BarStrain){
+        .axial_1 = ((b[0] - y2 * b[2]) - (a[0] - y1 * a[2]) + (y2 - y1) * chord) / L,
+        .from_per_m = (6 * chord - 4 * a[2] - 2 * b[2]) / L,
+        .to_per_m = (-6 * chord + 2 * a[2] + 4 * b[2]) / L,
+    };
+}
+
+/* Adds the nodal forces that a bar with axial force N and end moments puts up.
+ * p = B' [N L, L (2 M1 + M2)/6, L (M1 + 2 M2)/6]: work of N and of straight moments on straight
+ * curvatures; multiplied out. */
+static inline void frame_bar_force(const BarPlace *place, double N_N, double M1_Nm, double M2_Nm,
+                                   double *nodal) /* nodal unit: N, N m */
+{
+    double *a = nodal + frame_unknown(place->station, place->chain, 0);
+    double *b = a + FRAME_UNKNOWNS;
+    const double y1 = place->from_height_m, y2 = place->to_height_m;
+    const double N = N_N, M1 = M1_Nm, M2 = M2_Nm;
+    const double shear = ((M2 - M1) - N * (y2 - y1)) / place->length_m;
+    a[0] -= N;
+    a[1] += shear;
+    a[2] += N * y1 - M1;
+    b[0] += N;
+    b[1] -= shear;
+    b[2] += M2 - N * y2;
+}
 
 /* Arms of a link: the slip plane is `deck_arm_m` below D and `girder_arm_m` above G. */
 typedef struct LinkArms {

@@ -123,6 +123,7 @@ typedef struct StageSettings {
     double first_step_day, step_growth_1; /* intervals after each event */
     double newton_tolerance_1;            /* residual over the largest nodal force */
     int newton_max;
+    bool leave_causes;  /* no booking of causes: deck_cause is NULL, a third of the time saved */
     bool plain_history; /* sum the creep history term by term (reference, quadratic cost) */
     double creep_scale_1, shrinkage_scale_1; /* all concretes: for studies; default 1 */
 } StageSettings;
@@ -149,6 +150,10 @@ typedef struct StageModel {
 typedef struct PartForce {
     double N, M_from, M_to; /* unit: N, N m; of the part about its own centroid */
 } PartForce;
+/* Of the deck's beams in an element: normal force and mean moment. */
+typedef struct CauseForce {
+    double N_N, M_Nm;
+} CauseForce;
 typedef struct LinkState {
     double H_N, V_N; /* on the girder along +x; on the girder upwards (negative: it presses) */
     double slip_m, lift_m;
@@ -175,7 +180,7 @@ typedef struct StageHistory {
     const double *reaction_x_N;
     /* What changed the deck's parts, by cause, summed since day one: adds up to `force`.
      * [(time * CAUSE_COUNT + cause) * station_count + element]: of the whole deck chain */
-    const PartForce *deck_cause;
+    const CauseForce *deck_cause; /* NULL with leave_causes */
     /* Look-ups for stresses: beams (parts with inertia) of each element, -1 ends the row; stations
      * that a line of stresses is not carried across (supports, gap faces, ends of anchor panels). */
     const int *beam;             /* [(chain * station_count + element) * STAGE_BEAMS + k] */

@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "clench/numeric.h"
-#include "frame_bar.h"
 
 enum { B = FRAME_BAND, GENERAL_ROW = 3 * FRAME_BAND + 1 };
 
@@ -38,25 +37,40 @@ void frame_clear(Frame *frame)
 
 static inline void add(Frame *frame, int i, int j, double value)
 {
-    if (i >= j) frame->band[i * (B + 1) + B - (i - j)] += value;
+    frame->band[i * (B + 1) + B - (i - j)] += value;
 }
 
+/* Axis: EA/L c c', c = (-1, -s, y1, 1, s, -y2) with s the rise of the axis over L. Bending: the
+ * cubic beam, EI/L^3 [12 6L -12 6L; 6L 4L^2 -6L 2L^2; ...] on (v1, t1, v2, t2). */
 void frame_add_bar(Frame *frame, const BarPlace *place, double EA, double EI)
 {
-    double rows[3][6];
-    bar_rows(place, rows);
-    const double L = place->length_m;
-    const double bend = EI * L / 6; /* work of straight moments: L/6 [2 1; 1 2] */
-    int at[6];
-    for (int k = 0; k < 6; k++) at[k] = bar_unknown(place, k);
-    for (int i = 0; i < 6; i++)
-        for (int j = 0; j <= i; j++) {
-            double k = EA * L * rows[0][i] * rows[0][j];
-            if (EI > 0)
-                k += bend * (rows[1][i] * (2 * rows[1][j] + rows[2][j]) +
-                             rows[2][i] * (rows[1][j] + 2 * rows[2][j]));
-            add(frame, at[i], at[j], k);
-        }
+    const double L = place->length_m, y1 = place->from_height_m, y2 = place->to_height_m;
+    const double s = (y2 - y1) / L, a = EA / L, b = 12 * EI / (L * L * L), c = 0.5 * L * b;
+    const double c1 = L * L * b / 3, c2 = 0.5 * c1;
+    double *u1 = frame->band + frame_unknown(place->station, place->chain, 0) * (B + 1) + B;
+    double *v1 = u1 + (B + 1), *t1 = v1 + (B + 1); /* diagonal of each row */
+    double *u2 = u1 + FRAME_UNKNOWNS * (B + 1), *v2 = u2 + (B + 1), *t2 = v2 + (B + 1);
+    u1[0] += a;
+    v1[-1] += a * s;
+    v1[0] += a * s * s + b;
+    t1[-2] -= a * y1;
+    t1[-1] -= a * s * y1 - c;
+    t1[0] += a * y1 * y1 + c1;
+    u2[-6] -= a;
+    u2[-5] -= a * s;
+    u2[-4] += a * y1;
+    u2[0] += a;
+    v2[-7] -= a * s;
+    v2[-6] -= a * s * s + b;
+    v2[-5] += a * s * y1 - c;
+    v2[-1] += a * s;
+    v2[0] += a * s * s + b;
+    t2[-8] += a * y2;
+    t2[-7] += a * s * y2 + c;
+    t2[-6] -= a * y1 * y2 - c2;
+    t2[-2] -= a * y2;
+    t2[-1] -= a * s * y2 + c;
+    t2[0] += a * y2 * y2 + c1;
 }
 
 /* Rows of slip and lift in the station's six unknowns. */
@@ -71,12 +85,22 @@ static void link_rows(LinkArms arms, double slip[6], double lift[6])
 void frame_add_link(Frame *frame, LinkArms arms, int station, double H_slip, double H_lift,
                     double V_lift)
 {
-    double slip[6], lift[6];
-    link_rows(arms, slip, lift);
-    const int at = frame_unknown(station, 0, 0);
-    for (int i = 0; i < 6; i++)
-        for (int j = 0; j <= i; j++)
-            add(frame, at + i, at + j, H_slip * slip[i] * slip[j] + V_lift * lift[i] * lift[j]);
+    const double g = arms.girder_arm_m, d = arms.deck_arm_m, h = H_slip, v = V_lift;
+    double *row = frame->band + frame_unknown(station, 0, 0) * (B + 1) + B; /* diagonal of uG */
+    double *tG = row + 2 * (B + 1), *uD = row + 3 * (B + 1), *tD = row + 5 * (B + 1);
+    row[0] += h;
+    tG[-2] -= h * g;
+    tG[0] += h * g * g;
+    uD[-3] -= h;
+    uD[-1] += h * g;
+    uD[0] += h;
+    tD[-5] -= h * d;
+    tD[-3] += h * d * g;
+    tD[-2] += h * d;
+    tD[0] += h * d * d;
+    row[B + 1] += v;           /* vG, vG */
+    row[4 * (B + 1) - 3] -= v; /* vD, vG */
+    row[4 * (B + 1)] += v;     /* vD, vD */
     if (H_lift == 0) return;
     frame->unsymmetric = true;
     frame->coupling[frame->coupling_count++] = (struct FrameCoupling){station, arms, H_lift};

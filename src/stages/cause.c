@@ -19,11 +19,8 @@ static void load_of_free(March *march, const BarStrain *free, double *nodal)
         if (!march->alive[p] || (f->axial_1 == 0 && f->from_per_m == 0 && f->to_per_m == 0))
             continue;
         if (model->part[p].compression_only && march->trial_open_1[p] > 0) continue;
-        const PartSection *section = &model->section[model->part[p].section];
-        const double E = march->material[model->part[p].material].E_Pa;
-        frame_bar_force(&march->place[p], E * section->area_m2 * f->axial_1,
-                        E * section->inertia_m4 * f->from_per_m,
-                        E * section->inertia_m4 * f->to_per_m, nodal);
+        frame_bar_force(&march->place[p], march->EA_N[p] * f->axial_1,
+                        march->EI_Nm2[p] * f->from_per_m, march->EI_Nm2[p] * f->to_per_m, nodal);
     }
 }
 
@@ -58,43 +55,40 @@ static bool deck_beam(const March *march, int p)
            march->model->section[part->section].inertia_m4 > 0;
 }
 
-static void add_part(PartForce *sum, double N, double M_from, double M_to)
+static void add(CauseForce *sum, double N, double M)
 {
-    sum->N += N;
-    sum->M_from += M_from;
-    sum->M_to += M_to;
+    sum->N_N += N;
+    sum->M_Nm += M;
 }
 
 /* Adds the deck's answer to one cause, and takes it from the rest. */
 static void book_deck(const March *march, const Booking *booking, const double *x,
-                      const BarStrain *temperature, PartForce *cause, PartForce *rest)
+                      const BarStrain *temperature, CauseForce *cause, CauseForce *rest)
 {
     const StageModel *model = march->model;
     for (int p = 0; p < model->part_count; p++) {
         if (!deck_beam(march, p)) continue;
-        const PartSection *section = &model->section[model->part[p].section];
-        const double E = march->material[model->part[p].material].E_Pa;
         const BarStrain d = frame_bar_strain(&march->place[p], x);
         const BarStrain *f = booking->free ? &booking->free[p] : &temperature[p];
-        const double N = E * section->area_m2 * (d.axial_1 - f->axial_1);
-        const double M1 = E * section->inertia_m4 * (d.from_per_m - f->from_per_m);
-        const double M2 = E * section->inertia_m4 * (d.to_per_m - f->to_per_m);
-        add_part(&cause[model->part[p].element], N, M1, M2);
-        add_part(&rest[model->part[p].element], -N, -M1, -M2);
+        const double N = march->EA_N[p] * (d.axial_1 - f->axial_1);
+        const double M =
+            0.5 * march->EI_Nm2[p] * (d.from_per_m - f->from_per_m + d.to_per_m - f->to_per_m);
+        add(&cause[model->part[p].element], N, M);
+        add(&rest[model->part[p].element], -N, -M);
     }
 }
 
-Status cause_book(March *march, const Step *step, PartForce *deck_cause, Error *err)
+Status cause_book(March *march, const Step *step, CauseForce *deck_cause, Error *err)
 {
     const int stations = march->model->station_count;
-    PartForce *friction = deck_cause + CAUSE_FRICTION * stations;
+    CauseForce *friction = deck_cause + CAUSE_FRICTION * stations;
     bool deck = false;
     for (int p = 0; p < march->model->part_count; p++) {
         if (!deck_beam(march, p)) continue;
         deck = true;
         const PartForce *a = &march->force[p], *b = &march->trial[p];
-        add_part(&friction[march->model->part[p].element], b->N - a->N, b->M_from - a->M_from,
-                 b->M_to - a->M_to);
+        add(&friction[march->model->part[p].element], b->N - a->N,
+            0.5 * (b->M_from - a->M_from + b->M_to - a->M_to));
     }
     if (!deck || !march->moved) return STATUS_OK;
     Booking booking[BOOKED_MAX];

@@ -92,6 +92,10 @@ typedef struct March {
     double *change, *residual, *start_residual, *inner,
         *booked;     /* unit: as unknowns; booked: BOOKED_MAX of them */
     BarPlace *place; /* [part_count] */
+    int living_count;
+    int *living;           /* alive parts */
+    double *EA_N, *EI_Nm2; /* [part_count] in this step */
+    BarStrain *free_sum;   /* [part_count] of all causes */
     /* trial of the step */
     PartForce *trial;
     double *trial_open_1;
@@ -124,6 +128,6 @@ MUST_USE Status event_apply(March *march, const Step *step, double strut_change_
                             Error *err);
 
 /* ---- cause.c: what of the deck's change is due to what ---- */
-MUST_USE Status cause_book(March *march, const Step *step, PartForce *deck_cause, Error *err);
+MUST_USE Status cause_book(March *march, const Step *step, CauseForce *deck_cause, Error *err);
 
 #endif

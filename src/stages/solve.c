@@ -6,13 +6,27 @@
 
 #include "march.h"
 
-static BarStrain free_total(const FreeStrain *free, int p)
+/* What stays the same through the iterations of a step. */
+static void prepare(March *march)
 {
-    const BarStrain *a = &free->creep[p], *b = &free->shrinkage[p], *c = &free->relaxation[p],
-                    *d = &free->temperature[p];
-    return (BarStrain){a->axial_1 + b->axial_1 + c->axial_1 + d->axial_1,
-                       a->from_per_m + b->from_per_m + c->from_per_m + d->from_per_m,
-                       a->to_per_m + b->to_per_m + c->to_per_m + d->to_per_m};
+    const StageModel *model = march->model;
+    const FreeStrain *free = &march->free;
+    int count = 0;
+    for (int p = 0; p < model->part_count; p++) {
+        if (!march->alive[p]) continue;
+        const PartSection *section = &model->section[model->part[p].section];
+        const double E = march->material[model->part[p].material].E_Pa;
+        const BarStrain *a = &free->creep[p], *b = &free->shrinkage[p], *c = &free->relaxation[p],
+                        *d = &free->temperature[p];
+        march->living[count++] = p;
+        march->EA_N[p] = E * section->area_m2;
+        march->EI_Nm2[p] = E * section->inertia_m4;
+        march->free_sum[p] =
+            (BarStrain){a->axial_1 + b->axial_1 + c->axial_1 + d->axial_1,
+                        a->from_per_m + b->from_per_m + c->from_per_m + d->from_per_m,
+                        a->to_per_m + b->to_per_m + c->to_per_m + d->to_per_m};
+    }
+    march->living_count = count;
 }
 
 /* A strip that only presses: z = N/EA + gape follows the strain; z < 0 presses, z > 0 gapes. */
@@ -25,22 +39,18 @@ static double one_sided(double EA, double N, double gape, double strain, double 
 
 static void trial_part(March *march, int p, const double *change)
 {
-    const Part *part = &march->model->part[p];
-    const PartSection *section = &march->model->section[part->section];
-    const double E = march->material[part->material].E_Pa;
     const BarStrain d = frame_bar_strain(&march->place[p], change);
-    const BarStrain f = free_total(&march->free, p);
+    const BarStrain *f = &march->free_sum[p];
     const PartForce *start = &march->force[p];
-    const double EA = E * section->area_m2, EI = E * section->inertia_m4;
-    PartForce *end = &march->trial[p];
-    if (part->compression_only)
-        end->N = one_sided(EA, start->N, march->open_1[p], d.axial_1 - f.axial_1,
-                           &march->trial_open_1[p]);
-    else
-        end->N = start->N + EA * (d.axial_1 - f.axial_1);
-    end->M_from = start->M_from + EI * (d.from_per_m - f.from_per_m);
-    end->M_to = start->M_to + EI * (d.to_per_m - f.to_per_m);
-    frame_bar_force(&march->place[p], end->N, end->M_from, end->M_to, march->inner);
+    const double EA = march->EA_N[p], EI = march->EI_Nm2[p];
+    PartForce end = {.N = start->N + EA * (d.axial_1 - f->axial_1)};
+    if (march->model->part[p].compression_only)
+        end.N = one_sided(EA, start->N, march->open_1[p], d.axial_1 - f->axial_1,
+                          &march->trial_open_1[p]);
+    end.M_from = start->M_from + EI * (d.from_per_m - f->from_per_m);
+    end.M_to = start->M_to + EI * (d.to_per_m - f->to_per_m);
+    march->trial[p] = end;
+    frame_bar_force(&march->place[p], end.N, end.M_from, end.M_to, march->inner);
 }
 
 static void inner_supports(March *march, const double *change)
@@ -71,8 +81,7 @@ static void inner_forces(March *march, const double *change, const double *strut
 {
     const StageModel *model = march->model;
     memset(march->inner, 0, sizeof(double) * (size_t)march->n);
-    for (int p = 0; p < model->part_count; p++)
-        if (march->alive[p]) trial_part(march, p, change);
+    for (int k = 0; k < march->living_count; k++) trial_part(march, march->living[k], change);
     for (int i = 0; i < model->station_count; i++) {
         if (march->shim[i].now.state == LINK_NONE) continue;
         double slip, lift;
@@ -96,7 +105,8 @@ static double residual(March *march)
     double worst = 0;
     for (int i = 0; i < march->n; i++) {
         march->residual[i] = march->load[i] - march->inner[i];
-        worst = fmax(worst, fabs(march->residual[i]));
+        const double size = fabs(march->residual[i]);
+        if (size > worst) worst = size;
     }
     return worst;
 }
@@ -106,8 +116,8 @@ static void hold_missing_nodes(March *march)
     const StageModel *model = march->model;
     const size_t mark = arena_mark(march->scratch);
     unsigned char *there = ARENA_NEW(march->scratch, unsigned char, 2 * (model->station_count + 1));
-    for (int p = 0; p < model->part_count; p++) {
-        if (!march->alive[p]) continue;
+    for (int k = 0; k < march->living_count; k++) {
+        const int p = march->living[k];
         unsigned char *node = there + 2 * model->part[p].element + model->part[p].chain;
         node[0] = node[2] = 1;
     }
@@ -123,12 +133,10 @@ static Status factor(March *march, Error *err)
     const StageModel *model = march->model;
     Frame *frame = march->frame;
     frame_clear(frame);
-    for (int p = 0; p < model->part_count; p++) {
-        if (!march->alive[p]) continue;
+    for (int k = 0; k < march->living_count; k++) {
+        const int p = march->living[k];
         if (model->part[p].compression_only && march->trial_open_1[p] > 0) continue;
-        const PartSection *section = &model->section[model->part[p].section];
-        const double E = march->material[model->part[p].material].E_Pa;
-        frame_add_bar(frame, &march->place[p], E * section->area_m2, E * section->inertia_m4);
+        frame_add_bar(frame, &march->place[p], march->EA_N[p], march->EI_Nm2[p]);
     }
     for (int i = 0; i < model->station_count; i++) {
         if (march->shim[i].now.state == LINK_NONE) continue;
@@ -185,13 +193,15 @@ static Status gave_up(const March *march, double worst, const char *what, Error 
 static void largest_force(March *march)
 {
     double largest = 1;
-    for (int p = 0; p < march->model->part_count; p++) {
-        if (!march->alive[p]) continue;
-        const PartForce *f = &march->trial[p];
-        const double couple = (fabs(f->M_from) + fabs(f->M_to)) / march->place[p].length_m;
-        largest = fmax(largest, fmax(fabs(f->N), couple));
+    for (int k = 0; k < march->living_count; k++) {
+        const PartForce *f = &march->trial[march->living[k]];
+        const double length = march->place[march->living[k]].length_m;
+        const double couple = (fabs(f->M_from) + fabs(f->M_to)) / length;
+        if (fabs(f->N) > largest) largest = fabs(f->N);
+        if (couple > largest) largest = couple;
     }
-    for (int i = 0; i < march->n; i++) largest = fmax(largest, fabs(march->load[i]));
+    for (int i = 0; i < march->n; i++)
+        if (fabs(march->load[i]) > largest) largest = fabs(march->load[i]);
     march->largest_force_N = largest;
 }
 
@@ -214,6 +224,7 @@ static double advance(March *march, double *correction, double before, const dou
 Status solve_step(March *march, double strut_change[FRAME_STRUTS], const char *what, Error *err)
 {
     memset(march->change, 0, sizeof(double) * (size_t)march->n);
+    prepare(march);
     inner_forces(march, march->change, strut_change);
     double worst = residual(march);
     largest_force(march);
@@ -231,7 +242,7 @@ Status solve_step(March *march, double strut_change[FRAME_STRUTS], const char *w
         memcpy(march->booked, march->residual, sizeof(double) * (size_t)march->n);
         frame_solve(march->frame, march->booked, 1);
         worst = advance(march, march->booked, worst, strut_change);
-        largest_force(march);
+        if (k == 0) largest_force(march);
         wanted = march->settings->newton_tolerance_1 * march->largest_force_N;
         march->newton_steps++;
     }

@@ -46,12 +46,16 @@ FibreStress stress_of(const PartSection *section, double N, double M)
     };
 }
 
-static FibreStress carried(const StageModel *model, const StressReach *reach, const PartForce *near,
-                           const PartForce *far)
+static CauseForce mean_of(const PartForce *force)
 {
-    const double N = reach->near_1 * near->N + reach->far_1 * far->N;
-    const double M = 0.5 * (reach->near_1 * (near->M_from + near->M_to) +
-                            reach->far_1 * (far->M_from + far->M_to));
+    return (CauseForce){force->N, 0.5 * (force->M_from + force->M_to)};
+}
+
+static FibreStress carried(const StageModel *model, const StressReach *reach, CauseForce near,
+                           CauseForce far)
+{
+    const double N = reach->near_1 * near.N_N + reach->far_1 * far.N_N;
+    const double M = reach->near_1 * near.M_Nm + reach->far_1 * far.M_Nm;
     return stress_of(&model->section[model->part[reach->near_part].section], N, M);
 }
 
@@ -61,7 +65,8 @@ bool stage_stress(const StageHistory *history, int time, Chain chain, int statio
     StressReach reach;
     if (!stress_reach(history, time, chain, station, side, &reach)) return false;
     const PartForce *force = history->force + (size_t)time * (size_t)history->model->part_count;
-    *stress = carried(history->model, &reach, &force[reach.near_part], &force[reach.far_part]);
+    *stress = carried(history->model, &reach, mean_of(&force[reach.near_part]),
+                      mean_of(&force[reach.far_part]));
     return true;
 }
 
@@ -70,11 +75,12 @@ bool stage_stress_by_cause(const StageHistory *history, int time, Cause cause, i
 {
     const StageModel *model = history->model;
     StressReach reach;
-    if (!stress_reach(history, time, CHAIN_DECK, station, side, &reach)) return false;
-    const PartForce *by_element =
+    if (!history->deck_cause || !stress_reach(history, time, CHAIN_DECK, station, side, &reach))
+        return false;
+    const CauseForce *by_element =
         history->deck_cause + ((size_t)time * CAUSE_COUNT + cause) * (size_t)model->station_count;
-    *stress = carried(model, &reach, &by_element[model->part[reach.near_part].element],
-                      &by_element[model->part[reach.far_part].element]);
+    *stress = carried(model, &reach, by_element[model->part[reach.near_part].element],
+                      by_element[model->part[reach.far_part].element]);
     return true;
 }
 

@@ -1,4 +1,5 @@
-/* thrust_find: two runs predict, a third verifies; lines share one whole thrust. */
+/* thrust_find: two runs of a line predict, a third at the answer verifies and is the one shown; all
+ * lines share one whole thrust. */
 #include <math.h>
 
 #include "trial.h"
@@ -17,10 +18,14 @@ typedef struct Search {
     int *runs;
 } Search;
 
-static Status run(Search *s, double thrust_N, Arena *result, Trial *trial, Error *err)
+/* Trials leave the booking of causes out; only the history that is shown needs it. */
+static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *err)
 {
+    StageSettings settings = *s->settings;
+    settings.leave_causes = settings.leave_causes || !shown;
     ++*s->runs;
-    return trial_run(s->line, thrust_N, s->settings, result, s->scratch, trial, err);
+    return trial_run(s->line, thrust_N, &settings, shown ? s->result : s->trials, s->scratch, trial,
+                     err);
 }
 
 static void judge(Search *s)
@@ -33,8 +38,8 @@ static void judge(Search *s)
 static Status start(Search *s, Error *err)
 {
     const double guess = s->line->first_guess_N;
-    TRY(run(s, guess, s->trials, &s->a, err));
-    TRY(run(s, 1.25 * guess, s->trials, &s->b, err));
+    TRY(run(s, guess, false, &s->a, err));
+    TRY(run(s, 1.25 * guess, false, &s->b, err));
     TRY(moments_find(s->line, s->a.history, &s->moments, err));
     TRY(loads_at(s->line, s->a.history, s->moments.opening, s->result, s->scratch, &s->answer->open,
                  err));
@@ -53,23 +58,6 @@ static void take_in(Search *s, Trial fresh)
 }
 
 static bool far_apart(double x, double y) { return fabs(x - y) > 1e-6 * fmax(fabs(x), fabs(y)); }
-
-/* Runs at the need until it stands; a need of nothing is run too, the history is wanted. */
-static Status refine(Search *s, double *affine_error, Error *err)
-{
-    const double predicted = s->answer->need_N;
-    for (int k = 0; k < REFINE_MAX && s->answer->reachable; k++) {
-        const double need = s->answer->need_N;
-        if (!far_apart(need, s->b.thrust_N) || !far_apart(need, s->a.thrust_N)) break;
-        Trial fresh;
-        TRY(run(s, need, s->trials, &fresh, err));
-        take_in(s, fresh);
-        judge(s);
-        if (fabs(s->answer->need_N - need) <= settled_1 * need) break;
-    }
-    *affine_error = predicted > 0 ? fabs(s->answer->need_N / predicted - 1) : 0;
-    return STATUS_OK;
-}
 
 static int largest_need(const Search *s, int count, bool stiff)
 {
@@ -109,7 +97,7 @@ static Status verify_limit(Search *s, int count, Error *err)
         Trial fresh;
         if (!far_apart(most, s[k].b.thrust_N) || !far_apart(most, s[k].a.thrust_N))
             return STATUS_OK;
-        TRY(run(&s[k], most, s[k].trials, &fresh, err));
+        TRY(run(&s[k], most, false, &fresh, err));
         const Trial near =
             fabs(s[k].a.thrust_N - most) < fabs(s[k].b.thrust_N - most) ? s[k].a : s[k].b;
         limits_judge(s[k].answer, &s[k].moments, &near, &fresh);
@@ -118,46 +106,65 @@ static Status verify_limit(Search *s, int count, Error *err)
     return STATUS_OK;
 }
 
-/* The history that is shown: the line under its share of the whole thrust. */
-static Status finish(Search *s, double whole_N, Error *err)
+/* The history that is shown: the line under its share of the whole thrust. It is a trial like the
+ * others, and the nearest to the answer. */
+static Status show(Search *s, double whole_N, Error *err)
 {
-    LineAnswer *answer = s->answer;
     Trial last;
-    answer->thrust_N = whole_N * s->line->share_1;
-    TRY(run(s, answer->thrust_N, s->result, &last, err));
-    answer->history = last.history;
-    const double panel = s->line->width_m * s->line->model.deck_thickness_m;
-    answer->average_Pa = answer->thrust_N / panel;
-    const StageModel *model = last.history->model;
-    for (int g = 0; g < model->gap_count; g++)
-        answer->gap_movement_m =
-            fmax(answer->gap_movement_m,
-                 last.history->gap_opening_m[s->moments.jacked * model->gap_count + g]);
-    for (int j = 0; j < s->line->joint_count; j++)
-        for (int side = -1; side <= 1 && s->line->joint[j].at_anchor; side += 2)
-            answer->anchor_force_N = fmax(
-                answer->anchor_force_N, stage_deck_compression_N(last.history, s->moments.jacked,
-                                                                 s->line->joint[j].station, side));
-    if (answer->need_rule < 0) return STATUS_OK;
-    const Governing *at = &answer->rule[answer->need_rule].at;
-    answer->jacked = split_at(last.history, s->line, at->joint, at->side, s->moments.jacked);
-    answer->opening = split_at(last.history, s->line, at->joint, at->side, s->moments.opening);
-    answer->finish = split_at(last.history, s->line, at->joint, at->side, s->moments.end);
+    s->answer->thrust_N = whole_N * s->line->share_1;
+    TRY(run(s, s->answer->thrust_N, true, &last, err));
+    s->answer->history = last.history;
+    if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N)) {
+        take_in(s, last);
+        judge(s);
+    }
     return STATUS_OK;
 }
 
-static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer *out, Error *err)
+static double whole_need(const Search *s, int count)
 {
-    for (int k = 0; k < count; k++) TRY(start(&s[k], err));
-    for (int k = 0, g; k < count; k++) { /* the line that governs is the one that is refined */
-        g = largest_need(s, count, false);
-        const int before = *s[g].runs;
-        double error = 0;
-        TRY(refine(&s[g], &error, err));
-        out->affine_error_1 = fmax(out->affine_error_1, error);
-        if (*s[g].runs == before) break;
+    const Search *line = &s[largest_need(s, count, false)];
+    return line->answer->need_N / line->line->share_1;
+}
+
+/* Runs the line that governs at its need until the need stands still. */
+static Status settle(Search *s, int count, ThrustAnswer *out, Error *err)
+{
+    const double predicted = whole_need(s, count);
+    for (int k = 0; k < REFINE_MAX; k++) {
+        const double need = whole_need(s, count);
+        TRY(show(&s[largest_need(s, count, false)], need, err));
+        if (fabs(whole_need(s, count) - need) <= settled_1 * need) break;
     }
-    TRY(verify_limit(s, count, err));
+    out->affine_error_1 = predicted > 0 ? fabs(whole_need(s, count) / predicted - 1) : 0;
+    return STATUS_OK;
+}
+
+/* What the shown history says besides its rules and limits. */
+static void describe(Search *s)
+{
+    LineAnswer *answer = s->answer;
+    const StageHistory *history = answer->history;
+    const StageModel *model = history->model;
+    answer->average_Pa = answer->thrust_N / (s->line->width_m * model->deck_thickness_m);
+    for (int g = 0; g < model->gap_count; g++)
+        answer->gap_movement_m =
+            fmax(answer->gap_movement_m,
+                 history->gap_opening_m[s->moments.jacked * model->gap_count + g]);
+    for (int j = 0; j < s->line->joint_count; j++)
+        for (int side = -1; side <= 1 && s->line->joint[j].at_anchor; side += 2)
+            answer->anchor_force_N = fmax(
+                answer->anchor_force_N, stage_deck_compression_N(history, s->moments.jacked,
+                                                                 s->line->joint[j].station, side));
+    if (answer->need_rule < 0) return;
+    const Governing *at = &answer->rule[answer->need_rule].at;
+    answer->jacked = split_at(history, s->line, at->joint, at->side, s->moments.jacked);
+    answer->opening = split_at(history, s->line, at->joint, at->side, s->moments.opening);
+    answer->finish = split_at(history, s->line, at->joint, at->side, s->moments.end);
+}
+
+static void sum_up(const Search *s, int count, ThrustAnswer *out)
+{
     const int g = largest_need(s, count, false), stiff = largest_need(s, count, true);
     int unused;
     out->governing_line = g;
@@ -166,12 +173,26 @@ static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer 
     out->need_stiff_N = s[stiff].answer->need_N / s[stiff].line->share_stiff_1;
     out->most_N = smallest_limit(s, count, false, &out->limiting_line);
     out->most_stiff_N = smallest_limit(s, count, true, &unused);
-    out->given = wish->given_N > 0;
-    out->thrust_N = out->given ? wish->given_N : out->need_N;
     out->window = out->reachable && out->need_N <= out->most_N;
     out->met = out->reachable && out->thrust_N >= out->need_N * (1 - settled_1) &&
                out->thrust_N <= out->most_N * (1 + settled_1);
-    for (int k = 0; k < count; k++) TRY(finish(&s[k], out->thrust_N, err));
+}
+
+static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer *out, Error *err)
+{
+    for (int k = 0; k < count; k++) TRY(start(&s[k], err));
+    TRY(settle(s, count, out, err));
+    out->given = wish->given_N > 0;
+    out->thrust_N = out->given ? wish->given_N : whole_need(s, count);
+    for (int k = 0; k < count; k++) {
+        const bool shown = s[k].answer->history &&
+                           !far_apart(s[k].answer->thrust_N, out->thrust_N * s[k].line->share_1);
+        const bool near = !out->given && k == largest_need(s, count, false);
+        if (!shown && !near) TRY(show(&s[k], out->thrust_N, err));
+    }
+    TRY(verify_limit(s, count, err));
+    sum_up(s, count, out);
+    for (int k = 0; k < count; k++) describe(&s[k]);
     return STATUS_OK;
 }
 
