@@ -21,6 +21,14 @@ double good_other(double value_SI, /* unit: of the second argument */
                   const char *unit);
 /* Sums. unit: of the field. */
 void good_sum(const double *field, double *integral);
+static inline double good_inline_m(double depth_m)
+{
+    const double a = depth_m, b = a;
+    if (a > 0) {
+        const double c = b;
+    }
+    return a + b;
+}
 END
 "$ROOT/tools/check-units" good.h && echo accepted
 cat >bad.h <<'END'
@@ -33,6 +41,10 @@ typedef struct Bad {
     double fine;
     double next;
 } Bad;
+static inline double bad_inline(double depth_m)
+{
+    return depth_m;
+}
 double bad_area(double depth_m, double (*point)[2], int x);
 END
 "$ROOT/tools/check-units" bad.h
