@@ -1,0 +1,225 @@
+/* The bridge as plain data: one struct, fields as the schema's keys. A quantity that is still to be
+ * derived is not-a-number, a count or choice -1, a text NULL; after bridge_read none is left except
+ * where the comment says "none". */
+#ifndef CLENCH_BRIDGE_DATA_H
+#define CLENCH_BRIDGE_DATA_H
+
+#include "clench/bridge.h"
+
+/* Names of choices stand in one line with their enum: the schema table is made of the same words. */
+#define PIER_CHOICES "continuous|link slab|tied"
+typedef enum PierKind { PIER_CONTINUOUS, PIER_LINK_SLAB, PIER_TIED } PierKind;
+#define SUPPORT_CHOICES "free bearing|fixed bearing|integral|dowelled"
+typedef enum SupportKind {
+    SUPPORT_FREE,
+    SUPPORT_FIXED,
+    SUPPORT_INTEGRAL,
+    SUPPORT_DOWELLED
+} SupportKind;
+#define GIRDER_CHOICES "plate girder|tub|pretensioned"
+typedef enum GirderKind { GIRDER_PLATE, GIRDER_TUB, GIRDER_PRETENSIONED } GirderKind;
+#define PANEL_JOINT_CHOICES "match-cast epoxied|narrow cast"
+typedef enum PanelJoint { PANEL_JOINT_MATCH_CAST, PANEL_JOINT_NARROW_CAST } PanelJoint;
+#define CEMENT_CHOICES "slow|normal|rapid"
+#define LIVE_CHOICES   "HL-93|axles"
+typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
+#define UNIT_CHOICES "US|SI"
+
+/* The joint rules by name: average, factors of live load, gradient and wheel, counted by default. */
+/* clang-format off */
+#define JOINT_RULE_LIST(X)                                                                       \
+    X("average after losses",                           true,  0.0, 0.0, 0.0, true,              \
+      "AASHTO LRFD 9.7.5.3 (from memory), borrowed from decks with tendons")                     \
+    X("permanent",                                      false, 0.0, 0.0, 0.0, true,              \
+      "AASHTO LRFD 5.9.2.3.2b (from memory): joints without bars, after losses")                 \
+    X("Service I with half the gradient",               false, 1.0, 0.5, 0.0, true,              \
+      "AASHTO LRFD 3.4.1 (from memory): gradient 0.5 beside live load")                          \
+    X("Service III with half the gradient",             false, 0.8, 0.5, 0.0, false,             \
+      "AASHTO LRFD 3.4.1 (from memory): live load 0.8")                                          \
+    X("gradient without live load",                     false, 0.0, 1.0, 0.0, true,              \
+      "AASHTO LRFD 3.4.1 (from memory): gradient 1.0 without live load")                         \
+    X("permanent and wheel",                            false, 0.0, 0.0, 1.0, false,             \
+      "local bending beside permanent stress; common practice, no source")                       \
+    X("Service I with half the gradient and wheel",     false, 1.0, 0.5, 1.0, false,             \
+      "AASHTO LRFD 3.4.1 (from memory), with local bending under a wheel")                       \
+    X("Service III with half the gradient and wheel",   false, 0.8, 0.5, 0.8, false,             \
+      "AASHTO LRFD 3.4.1 (from memory), with local bending under a wheel")
+/* clang-format on */
+enum { JOINT_RULE_COUNT = 8 };
+
+typedef struct ListData {
+    int count;
+    void *item; /* of the type that the field's comment names */
+} ListData;
+
+typedef struct SpanData {
+    double length_m;
+    int pier; /* PierKind at its right end; of the last span: not used */
+} SpanData;
+
+typedef struct TieData {
+    double below_top_m, area_m2;
+} TieData;
+
+typedef struct PierData {
+    int connection;
+    ListData ties; /* TieData */
+    double tie_yield_Pa, tie_modulus_Pa;
+    double end_gap_m, bearing_offset_m;
+    double diaphragm_width_m, diaphragm_depth_m;
+} PierData;
+
+typedef struct SupportData {
+    int kind;
+    double stiffness_N_per_m; /* none: rigid where fixed, nothing where free */
+    bool released;
+} SupportData;
+
+typedef struct PlateData {
+    double to_m; /* end of the piece from the left end of the bridge */
+    double top_width_m, top_thickness_m, web_depth_m, web_thickness_m, bottom_width_m,
+        bottom_thickness_m;
+} PlateData;
+
+typedef struct StrandRowData {
+    int count;
+    double height_m, debonded_m;
+    double harped_at_m; /* none: straight */
+    double end_height_m;
+} StrandRowData;
+
+typedef struct GirderData {
+    int count, kind;
+    double spacing_m, overhang_m;
+    ListData plates; /* PlateData */
+    double web_slope_1;
+    double steel_modulus_Pa, steel_yield_Pa, steel_expansion_per_K, steel_density_N_per_m3,
+        details_1;
+    const char *shape;                                                         /* none */
+    double area_m2, inertia_m4, centroid_m, depth_m, top_width_m, perimeter_m; /* own section */
+    double density_N_per_m3;
+    ListData strands; /* StrandRowData */
+    double strand_area_m2, strand_diameter_m, strand_jacking_Pa, strand_yield_Pa, strand_modulus_Pa;
+    bool top_bars;
+} GirderData;
+
+typedef struct DeckData {
+    double thickness_m, wearing_m, haunch_m, width_m, density_N_per_m3;
+} DeckData;
+
+typedef struct RunData {
+    int from_span, to_span;
+    double gap_at_m; /* middle of the gap from the left end of the bridge */
+} RunData;
+
+typedef struct PanelData {
+    double length_m, anchor_m, gap_m;
+    int joint, phases;
+    double anchor_connectors_N; /* none */
+} PanelData;
+
+typedef struct ClosureData {
+    double fraction_1;
+} ClosureData;
+
+typedef struct JackData {
+    int count;      /* 0: none */
+    double rated_N; /* none */
+    double margin_1, strut_N_per_m, above_mid_m;
+} JackData;
+
+typedef struct ShimData {
+    double friction_1, vertical_N_per_m2, horizontal_N_per_m2;
+    double connector_N_per_m2; /* none: rigid */
+} ShimData;
+
+typedef struct ConcreteData {
+    double strength_Pa, loading_Pa, mean_Pa, modulus_Pa;
+    int time_model, cement;
+    double density_N_per_m3, K1_1;
+    double alpha_day, beta_1, cure_day, early_drying_1;
+    double volume_to_surface_m;
+    double creep_1, shrinkage_1, expansion_per_K;
+} ConcreteData;
+
+typedef struct DayData {
+    double girder_tensioned, girder_cast, girders_ready, phase_1_cast, phase_2_cast; /* unit: day */
+    double panels_set, joints, anchors, ties_set, jacking, lock, closure_cast;       /* unit: day */
+    double closure_active, release, fill_cast, fill_active, haunch, diaphragm_cast;  /* unit: day */
+    double diaphragm_active, barrier, overlay, opening, end;                         /* unit: day */
+    ListData inspections;                                                            /* double */
+} DayData;
+
+typedef struct LoadData {
+    double barrier_N_per_m, barrier_width_m, overlay_Pa, future_Pa, construction_Pa;
+} LoadData;
+
+typedef struct AxleData {
+    double load_N, gap_m;
+} AxleData;
+
+typedef struct LiveData {
+    int model;
+    double lanes_interior_1, lanes_exterior_1; /* none: by formula */
+    ListData axles;                            /* AxleData */
+    double lane_N_per_m, impact_1;
+} LiveData;
+
+typedef struct ProfileData {
+    double depth_m, rise_K;
+} ProfileData;
+
+typedef struct ClimateData {
+    double humidity_1;
+    int gradient_zone;
+    bool asphalt;
+    double deck_warmer_K;
+    ListData profile; /* ProfileData */
+} ClimateData;
+
+typedef struct CriteriaData {
+    ListData joints; /* int: rule by number */
+    double average_Pa, tension_Pa;
+    double deck_jacking_1, deck_permanent_1, deck_service_1;
+    double girder_tension_Pa, girder_compression_1, steel_1;
+    double tie_1, thrust_1, anchor_1;
+} CriteriaData;
+
+typedef enum ConcretePart {
+    CONCRETE_GIRDER,
+    CONCRETE_PANEL,
+    CONCRETE_CLOSURE,
+    CONCRETE_DIAPHRAGM,
+    CONCRETE_PARTS
+} ConcretePart;
+
+/* A value with the field it went to, so that derived values can be shown as well. */
+typedef struct Value {
+    BridgeValue shown;
+    void *field;
+} Value;
+
+struct Bridge {
+    const char *title;
+    int units, time_model;
+    ListData spans; /* SpanData */
+    PierData piers;
+    ListData supports; /* SupportData, one a support line; empty: first one of each unit fixed */
+    GirderData girders;
+    DeckData deck;
+    PanelData panels;
+    ListData runs; /* RunData; empty: one a structural unit */
+    ClosureData closure;
+    JackData jacks;
+    ShimData shims;
+    ConcreteData concrete[CONCRETE_PARTS];
+    DayData days;
+    LoadData loads;
+    LiveData live;
+    ClimateData climate;
+    CriteriaData criteria;
+    Value *value;
+    int value_count, value_room;
+};
+
+#endif

@@ -1,0 +1,283 @@
+/* Structural units and their run of panels. */
+#include "layout.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "read.h"
+
+static const SpanData *span_at(const Bridge *b, int i)
+{
+    return (const SpanData *)b->spans.item + i;
+}
+
+double layout_support_m(const Unit *unit, int k)
+{
+    double x_m = 0;
+    for (int i = 0; i < k; i++) x_m += span_at(unit->bridge, unit->first_span + i)->length_m;
+    return x_m;
+}
+
+bool layout_tied(const Unit *unit, int k)
+{
+    return k > 0 && k < unit->span_count &&
+           span_at(unit->bridge, unit->first_span + k - 1)->pier == PIER_TIED;
+}
+
+int layout_girder_count(const Unit *unit)
+{
+    int count = 1;
+    for (int k = 1; k < unit->span_count; k++) count += layout_tied(unit, k);
+    return count;
+}
+
+void layout_girder(const Unit *unit, int girder, double *from_m, double *to_m)
+{
+    const double half_m = unit->bridge->piers.end_gap_m / 2;
+    int seen = 0;
+    *from_m = 0;
+    *to_m = unit->length_m;
+    for (int k = 1; k < unit->span_count; k++) {
+        if (!layout_tied(unit, k)) continue;
+        if (seen == girder) {
+            *to_m = layout_support_m(unit, k) - half_m;
+            return;
+        }
+        *from_m = layout_support_m(unit, k) + half_m;
+        seen++;
+    }
+}
+
+/* ---- panels ---- */
+
+int layout_joint_count(const Unit *unit) { return unit->left_panels + unit->right_panels + 2; }
+
+double layout_joint_m(const Unit *unit, int joint)
+{
+    const int left = unit->left_panels, right = unit->right_panels;
+    const double from_m = unit->anchor_m, to_m = unit->length_m - unit->anchor_m;
+    if (joint <= left) return from_m + (unit->gap_from_m - from_m) * joint / left;
+    return unit->gap_to_m + (to_m - unit->gap_to_m) * (joint - left - 1) / right;
+}
+
+bool layout_in_gap(const Unit *unit, double x_m)
+{
+    return x_m > unit->gap_from_m && x_m < unit->gap_to_m;
+}
+
+int layout_phase(const Unit *unit, double x_m)
+{
+    int panel = 0; /* the anchor panel at the left is the first */
+    for (int j = 0; j < layout_joint_count(unit) && x_m > layout_joint_m(unit, j); j++) panel++;
+    if (panel > unit->left_panels + 1) panel--; /* the gap is no panel */
+    return unit->bridge->panels.phases == 2 ? panel % 2 : 0;
+}
+
+/* Panels of the nominal length or the next that fits, at most a quarter longer. */
+static int panels_fitting(double length_m, double nominal_m)
+{
+    int count = (int)lround(length_m / nominal_m);
+    if (count < 1) count = 1;
+    while (length_m / count > 1.25 * nominal_m) count++;
+    return count;
+}
+
+static Status fit_panels(Unit *unit, const char *gap_path, Error *err)
+{
+    const Bridge *b = unit->bridge;
+    const double nominal_m = b->panels.length_m;
+    const double left_m = unit->gap_from_m - unit->anchor_m;
+    const double right_m = unit->length_m - unit->anchor_m - unit->gap_to_m;
+    char paths[160];
+    snprintf(paths, sizeof paths,
+             "%s|panels.gap|panels.anchor_length|panels.length|spans[%d].length", gap_path,
+             unit->first_span + 1);
+    if (left_m <= 0 || right_m <= 0)
+        return bridge_refuse(b, err, paths,
+                             "in %s the jacking gap and an anchor panel overlap: %.4g ft are left "
+                             "on one side",
+                             unit->name, quantity_in(fmin(left_m, right_m), "ft"));
+    if (left_m < 0.6 * nominal_m || right_m < 0.6 * nominal_m)
+        return bridge_refuse(b, err, paths,
+                             "in %s no panel of %.4g ft fits the %.4g ft between the jacking gap "
+                             "and an anchor panel: move the gap or choose other panels",
+                             unit->name, quantity_in(nominal_m, "ft"),
+                             quantity_in(fmin(left_m, right_m), "ft"));
+    unit->left_panels = panels_fitting(left_m, nominal_m);
+    unit->right_panels = panels_fitting(right_m, nominal_m);
+    return STATUS_OK;
+}
+
+/* ---- runs ---- */
+
+/* The pier inside the run that its thrust cannot cross. */
+static Status check_tied(const Bridge *b, const RunData *run, int r, Error *err)
+{
+    char paths[64];
+    for (int i = run->from_span - 1; i < run->to_span - 1; i++) {
+        const int pier = span_at(b, i)->pier;
+        snprintf(paths, sizeof paths, "runs[%d].to_span", r + 1);
+        if (pier == PIER_LINK_SLAB)
+            return bridge_refuse(
+                b, err, paths,
+                "the girders are not tied through pier %d: they cannot carry the "
+                "thrust across it; make one run a span, or tie them before jacking",
+                i + 1);
+    }
+    return STATUS_OK;
+}
+
+static Status run_of_unit(const Bridge *b, const Unit *unit, int *run_index, Error *err)
+{
+    const RunData *run = b->runs.item;
+    const int first = unit->first_span + 1, last = unit->first_span + unit->span_count;
+    char paths[64];
+    *run_index = -1;
+    for (int r = 0; r < b->runs.count; r++) {
+        if (run[r].to_span < first || run[r].from_span > last) continue;
+        snprintf(paths, sizeof paths, "runs[%d].from_span", r + 1);
+        TRY(check_tied(b, &run[r], r, err));
+        if (*run_index >= 0)
+            return bridge_refuse(b, err, paths,
+                                 "two runs share %s: the joint between them gets no thrust; make "
+                                 "one run of %s",
+                                 unit->name, unit->name);
+        if (run[r].from_span != first || run[r].to_span != last)
+            return bridge_refuse(b, err, paths,
+                                 "the run takes only a part of %s, whose girders go on: the thrust "
+                                 "needs anchors at both ends of them",
+                                 unit->name);
+        *run_index = r;
+    }
+    if (b->runs.count && *run_index < 0)
+        return bridge_refuse(b, err, "runs[1].from_span", "%s is in no run", unit->name);
+    return STATUS_OK;
+}
+
+static Status check_ties_in_time(const Unit *unit, Error *err)
+{
+    const Bridge *b = unit->bridge;
+    for (int k = 1; k < unit->span_count; k++)
+        if (layout_tied(unit, k) && b->days.ties_set > b->days.jacking)
+            return bridge_refuse(b, err, "days.ties_set|days.jacking",
+                                 "the girders are tied through pier %d on day %.6g, after jacking "
+                                 "on day %.6g: they cannot carry the thrust across it; tie them "
+                                 "before jacking",
+                                 unit->first_span + k, b->days.ties_set, b->days.jacking);
+    return STATUS_OK;
+}
+
+static Status set_run(Unit *unit, Error *err)
+{
+    const Bridge *b = unit->bridge;
+    const RunData *run = b->runs.item;
+    const int middle = (unit->span_count - 1) / 2;
+    char gap_path[64] = "panels.gap";
+    int r = -1;
+    TRY(run_of_unit(b, unit, &r, err));
+    TRY(check_ties_in_time(unit, err));
+    double at_m = (layout_support_m(unit, middle) + layout_support_m(unit, middle + 1)) / 2;
+    if (r >= 0 && !isnan(run[r].gap_at_m)) {
+        at_m = run[r].gap_at_m - unit->start_m;
+        snprintf(gap_path, sizeof gap_path, "runs[%d].gap_at", r + 1);
+    }
+    unit->anchor_m = b->panels.anchor_m;
+    unit->gap_from_m = at_m - b->panels.gap_m / 2;
+    unit->gap_to_m = at_m + b->panels.gap_m / 2;
+    return fit_panels(unit, gap_path, err);
+}
+
+/* ---- alike units ---- */
+
+static bool near(double a, double b) { return fabs(a - b) < 1e-6; }
+
+/* Plates of unit a, shifted to b's place, cut both alike. */
+static bool same_plates(const Unit *a, const Unit *b)
+{
+    const ListData *list = &a->bridge->girders.plates;
+    const PlateData *plate = list->item;
+    double from_m = 0;
+    for (int i = 0; i < list->count; from_m = plate[i++].to_m)
+        for (int k = 0; k < list->count; k++) {
+            const double shift_m = b->start_m - a->start_m;
+            const double lo_m = fmax(from_m + shift_m, fmax(b->start_m, k ? plate[k - 1].to_m : 0));
+            const double hi_m =
+                fmin(plate[i].to_m + shift_m, fmin(b->start_m + b->length_m, plate[k].to_m));
+            PlateData p = plate[i], q = plate[k];
+            p.to_m = q.to_m = 0;
+            if (hi_m - lo_m > 1e-3 && memcmp(&p, &q, sizeof p) != 0) return false;
+        }
+    return true;
+}
+
+static bool same_supports(const Unit *a, const Unit *b)
+{
+    const SupportData *s = a->bridge->supports.item;
+    for (int k = 0; s && k <= a->span_count; k++) {
+        const SupportData *p = &s[a->first_span + k], *q = &s[b->first_span + k];
+        const bool stiffness = p->stiffness_N_per_m == q->stiffness_N_per_m ||
+                               (isnan(p->stiffness_N_per_m) && isnan(q->stiffness_N_per_m));
+        if (p->kind != q->kind || p->released != q->released || !stiffness) return false;
+    }
+    return true;
+}
+
+static bool units_alike(const Unit *a, const Unit *b)
+{
+    if (a->span_count != b->span_count || !near(a->gap_from_m, b->gap_from_m)) return false;
+    for (int i = 0; i < a->span_count; i++) {
+        const SpanData *p = span_at(a->bridge, a->first_span + i);
+        const SpanData *q = span_at(b->bridge, b->first_span + i);
+        if (!near(p->length_m, q->length_m)) return false;
+        if (i + 1 < a->span_count && p->pier != q->pier) return false;
+    }
+    return same_supports(a, b) && same_plates(a, b);
+}
+
+static const char *unit_name(const Unit *unit, Arena *arena)
+{
+    const int first = unit->first_span + 1, last = unit->first_span + unit->span_count;
+    return first == last ? arena_printf(arena, "span %d", first)
+                         : arena_printf(arena, "spans %d to %d", first, last);
+}
+
+static int split_units(const Bridge *b, Arena *arena, Unit *unit)
+{
+    int count = 0;
+    double x_m = 0;
+    for (int i = 0; i < b->spans.count; i++) {
+        if (i == 0 || span_at(b, i - 1)->pier == PIER_LINK_SLAB)
+            unit[count++] = (Unit){.bridge = b, .first_span = i, .start_m = x_m};
+        Unit *at = &unit[count - 1];
+        at->span_count++;
+        at->length_m += span_at(b, i)->length_m;
+        x_m += span_at(b, i)->length_m;
+    }
+    for (int u = 0; u < count; u++) unit[u].name = unit_name(&unit[u], arena);
+    return count;
+}
+
+Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err)
+{
+    Unit *all = ARENA_NEW(arena, Unit, bridge->spans.count);
+    const int count = split_units(bridge, arena, all);
+    int kept = 0;
+    for (int u = 0; u < count; u++) TRY(set_run(&all[u], err));
+    const char **others = ARENA_NEW(arena, const char *, count);
+    for (int u = 0; u < count; u++) {
+        int same = -1;
+        for (int k = 0; k < kept && same < 0; k++)
+            if (units_alike(&all[k], &all[u])) same = k;
+        if (same < 0) {
+            all[kept++] = all[u];
+            continue;
+        }
+        others[same] =
+            others[same] ? arena_printf(arena, "%s, %s", others[same], all[u].name) : all[u].name;
+    }
+    for (int k = 0; k < kept; k++)
+        if (others[k]) all[k].name = arena_printf(arena, "%s (alike: %s)", all[k].name, others[k]);
+    *unit = all;
+    *unit_count = kept;
+    return STATUS_OK;
+}

@@ -1,0 +1,43 @@
+/* Structural units of a bridge, their run of panels, and the stations of the mesh. */
+#ifndef CLENCH_BRIDGE_LAYOUT_H
+#define CLENCH_BRIDGE_LAYOUT_H
+
+#include "bridge_data.h"
+
+/* Spans that act as one: simple ones alone, continuous or tied ones together. Its one run of panels
+ * goes from end to end. x counts from the unit's left end. */
+typedef struct Unit {
+    const Bridge *bridge;
+    const char *name;
+    int first_span, span_count;
+    double start_m, length_m; /* of the bridge, in front of the unit */
+    double gap_from_m, gap_to_m, anchor_m;
+    int left_panels, right_panels; /* between anchor panels and gap */
+} Unit;
+
+/* The different units: alike ones are given once, with the others in the name. */
+Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err);
+
+/* Support line k of the unit, 0 to span_count, and the kind of connection over it. */
+double layout_support_m(const Unit *unit, int k);
+bool layout_tied(const Unit *unit, int k);
+/* Clear ends of girder `span` of the unit (0 to span_count - 1): whole unit for continuous ones. */
+int layout_girder_count(const Unit *unit);
+void layout_girder(const Unit *unit, int girder, double *from_m, double *to_m);
+/* Joints between panels from left to right, the faces of anchors and gap included. */
+int layout_joint_count(const Unit *unit);
+double layout_joint_m(const Unit *unit, int joint);
+/* True where x lies inside the jacking gap; phase of the panel at x, 0 or 1. */
+bool layout_in_gap(const Unit *unit, double x_m);
+int layout_phase(const Unit *unit, double x_m);
+
+/* Stations: fine at piers, anchor and gap faces, growing geometrically between; every element cut in
+ * `fineness` parts, but those between the ends of tied girders. */
+typedef struct Mesh {
+    int count;
+    const double *x_m;
+} Mesh;
+Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Error *err);
+int mesh_near(const Mesh *mesh, double x_m); /* the nearest station */
+
+#endif

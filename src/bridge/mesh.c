@@ -1,0 +1,210 @@
+/* The stations of a unit. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "layout.h"
+#include "read.h"
+
+/* Sizes: the note on pier stresses in docs/theory.md; 0.6 ft keeps them within 1 psi. */
+static const double near_m = 0.19, far_m = 0.84, growth_1 = 1.4, same_m = 0.005;
+enum { STATIONS_MAX = 20000, SAMPLES = 100 };
+
+/* A place that must be a station; around a fine one the elements start small. */
+typedef struct KeyPoint {
+    double x_m;
+    bool fine;
+} KeyPoint;
+
+typedef struct KeyList {
+    KeyPoint *point;
+    int count, room;
+    double *fine_m; /* the fine ones alone */
+    int fine_count;
+    const Unit *unit;
+} KeyList;
+
+/* Inside the gap between tied girder ends there is no station: the nearer end takes its place. */
+static double out_of_end_gap(const Unit *unit, double x_m)
+{
+    const double half_m = unit->bridge->piers.end_gap_m / 2;
+    for (int k = 1; k < unit->span_count; k++) {
+        const double pier_m = layout_support_m(unit, k);
+        if (layout_tied(unit, k) && fabs(x_m - pier_m) < half_m)
+            return x_m < pier_m ? pier_m - half_m : pier_m + half_m;
+    }
+    return x_m;
+}
+
+static void key_add(KeyList *list, double x_m, bool fine)
+{
+    if (x_m < -1e-9 || x_m > list->unit->length_m + 1e-9 || list->count == list->room) return;
+    list->point[list->count++] = (KeyPoint){out_of_end_gap(list->unit, x_m), fine};
+}
+
+static void add_supports(KeyList *list)
+{
+    const Unit *unit = list->unit;
+    const PierData *piers = &unit->bridge->piers;
+    for (int k = 0; k <= unit->span_count; k++) {
+        const double x_m = layout_support_m(unit, k);
+        if (!layout_tied(unit, k)) {
+            key_add(list, x_m, true);
+            continue;
+        }
+        key_add(list, x_m - piers->bearing_offset_m, true);
+        key_add(list, x_m - piers->end_gap_m / 2, true);
+        key_add(list, x_m + piers->end_gap_m / 2, true);
+        key_add(list, x_m + piers->bearing_offset_m, true);
+    }
+}
+
+/* Begin, thirds and end of the transfer length at both ends of each row, and harp points. */
+static void add_strands(KeyList *list)
+{
+    const GirderData *g = &list->unit->bridge->girders;
+    const StrandRowData *row = g->strands.item;
+    double from_m, to_m;
+    for (int k = 0; k < layout_girder_count(list->unit); k++) {
+        layout_girder(list->unit, k, &from_m, &to_m);
+        for (int i = 0; i < g->strands.count; i++) {
+            for (int t = 0; t <= 3; t++) {
+                const double at_m = row[i].debonded_m + 60 * g->strand_diameter_m * t / 3;
+                key_add(list, from_m + at_m, false);
+                key_add(list, to_m - at_m, false);
+            }
+            if (isnan(row[i].harped_at_m)) continue;
+            key_add(list, from_m + row[i].harped_at_m, false);
+            key_add(list, to_m - row[i].harped_at_m, false);
+        }
+    }
+}
+
+static void add_plates(KeyList *list)
+{
+    const ListData *plates = &list->unit->bridge->girders.plates;
+    const PlateData *plate = plates->item;
+    for (int i = 0; i < plates->count; i++)
+        key_add(list, plate[i].to_m - list->unit->start_m, false);
+}
+
+static void add_joints(KeyList *list)
+{
+    const int count = layout_joint_count(list->unit), left = list->unit->left_panels;
+    for (int j = 0; j < count; j++) {
+        const bool fine = j == 0 || j == count - 1 || j == left || j == left + 1;
+        key_add(list, layout_joint_m(list->unit, j), fine);
+    }
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const double x = ((const KeyPoint *)a)->x_m, y = ((const KeyPoint *)b)->x_m;
+    return (x > y) - (x < y);
+}
+
+/* Sorted; points closer than 5 mm become one. The unit's ends stay. */
+static void keys_merge(KeyList *list)
+{
+    qsort(list->point, (size_t)list->count, sizeof *list->point, by_place);
+    int kept = 1;
+    for (int i = 1; i < list->count; i++) {
+        KeyPoint *last = &list->point[kept - 1];
+        if (list->point[i].x_m - last->x_m < same_m)
+            last->fine |= list->point[i].fine;
+        else
+            list->point[kept++] = list->point[i];
+    }
+    list->point[kept - 1].x_m = fmax(list->point[kept - 1].x_m, list->unit->length_m);
+    list->count = kept;
+    for (int i = 0; i < kept; i++)
+        if (list->point[i].fine) list->fine_m[list->fine_count++] = list->point[i].x_m;
+}
+
+static double size_at(const KeyList *list, double x_m)
+{
+    double size_m = far_m;
+    for (int i = 0; i < list->fine_count; i++)
+        size_m = fmin(size_m, near_m + (growth_1 - 1) * fabs(x_m - list->fine_m[i]));
+    return size_m;
+}
+
+static bool between_girders(const Unit *unit, double x_m)
+{
+    const double half_m = unit->bridge->piers.end_gap_m / 2;
+    for (int k = 1; k < unit->span_count; k++)
+        if (layout_tied(unit, k) && fabs(x_m - layout_support_m(unit, k)) < half_m) return true;
+    return false;
+}
+
+/* Stations from key i (included) to key i + 1 (not): steps of equal integral of 1/size. Only counts
+ * where out is NULL. */
+static int fill_between(const KeyList *list, int i, int fineness, double *out)
+{
+    const double from_m = list->point[i].x_m, to_m = list->point[i + 1].x_m;
+    const double step_m = (to_m - from_m) / SAMPLES;
+    double sum[SAMPLES + 1] = {0};
+    if (between_girders(list->unit, (from_m + to_m) / 2)) {
+        if (out) out[0] = from_m;
+        return 1;
+    }
+    for (int s = 0; s < SAMPLES; s++)
+        sum[s + 1] = sum[s] + step_m / size_at(list, from_m + (s + 0.5) * step_m);
+    const int coarse = (int)ceil(sum[SAMPLES] - 1e-6) > 1 ? (int)ceil(sum[SAMPLES] - 1e-6) : 1;
+    double previous_m = from_m;
+    for (int n = 1, s = 0; out && n <= coarse; n++) {
+        const double wanted = sum[SAMPLES] * n / coarse;
+        while (s < SAMPLES - 1 && sum[s + 1] < wanted) s++;
+        const double part = (wanted - sum[s]) / (sum[s + 1] - sum[s]);
+        const double next_m = n == coarse ? to_m : from_m + (s + part) * step_m;
+        for (int f = 0; f < fineness; f++)
+            *out++ = previous_m + (next_m - previous_m) * f / fineness;
+        previous_m = next_m;
+    }
+    return coarse * fineness;
+}
+
+Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Error *err)
+{
+    const Bridge *b = unit->bridge;
+    const int room = 4 * (unit->span_count + 1) + b->girders.plates.count +
+                     layout_joint_count(unit) +
+                     10 * b->girders.strands.count * layout_girder_count(unit);
+    KeyList list = {ARENA_NEW(arena, KeyPoint, room), 0, room,
+                    ARENA_NEW(arena, double, room),   0, unit};
+    add_supports(&list);
+    add_joints(&list);
+    if (b->girders.kind == GIRDER_PRETENSIONED)
+        add_strands(&list);
+    else
+        add_plates(&list);
+    keys_merge(&list);
+    int count = 1;
+    for (int i = 0; i + 1 < list.count; i++) {
+        count += fill_between(&list, i, fineness, NULL);
+        if (count > STATIONS_MAX) {
+            bridge_refuse(b, err, "panels.length|spans[1].length",
+                          "%s needs more than %d stations at fineness %d", unit->name, STATIONS_MAX,
+                          fineness);
+            if (err) err->status = STATUS_TOO_LARGE;
+            return STATUS_TOO_LARGE;
+        }
+    }
+    double *x_m = ARENA_NEW(arena, double, count), *at = x_m;
+    for (int i = 0; i + 1 < list.count; i++) at += fill_between(&list, i, fineness, at);
+    *at = list.point[list.count - 1].x_m;
+    *mesh = (Mesh){count, x_m};
+    return STATUS_OK;
+}
+
+int mesh_near(const Mesh *mesh, double x_m)
+{
+    int low = 0, high = mesh->count - 1;
+    while (high - low > 1) {
+        const int mid = (low + high) / 2;
+        if (mesh->x_m[mid] > x_m)
+            high = mid;
+        else
+            low = mid;
+    }
+    return x_m - mesh->x_m[low] <= mesh->x_m[high] - x_m ? low : high;
+}

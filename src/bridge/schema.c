@@ -1,0 +1,335 @@
+/* The one table of the bridge file: reader, list of values, JSON Schema and manual are made of it. */
+#include "schema.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "bridge_data.h"
+
+/* clang-format off */
+#define GROUP(path, standard, help) \
+    {{path, SCHEMA_MAP, DIM_NONE, 0, 0, NULL, standard, help}, 0, 0}
+#define LIST_OF(path, most, standard, owner, field, type, help) \
+    {{path, SCHEMA_LIST, DIM_NONE, 1, most, NULL, standard, help}, offsetof(owner, field), sizeof(type)}
+#define QUANTITY(path, dimension, least, most, standard, owner, field, help) \
+    {{path, SCHEMA_QUANTITY, DIM_##dimension, least, most, NULL, standard, help}, offsetof(owner, field), 0}
+#define COUNT(path, least, most, standard, owner, field, help) \
+    {{path, SCHEMA_COUNT_NUMBER, DIM_NONE, least, most, NULL, standard, help}, offsetof(owner, field), 0}
+#define WORDS(path, standard, owner, field, help) \
+    {{path, SCHEMA_TEXT, DIM_NONE, 0, 0, NULL, standard, help}, offsetof(owner, field), 0}
+#define CHOICE(path, choices, standard, owner, field, help) \
+    {{path, SCHEMA_CHOICE, DIM_NONE, 0, 0, choices, standard, help}, offsetof(owner, field), 0}
+#define FLAG(path, standard, owner, field, help) \
+    {{path, SCHEMA_FLAG, DIM_NONE, 0, 0, "no|yes", standard, help}, offsetof(owner, field), 0}
+
+#define X(id, name, source) name "|"
+static const char time_models[] = TIME_MODEL_LIST(X);
+#undef X
+#define X(name, average, live, gradient, wheel, counts, clause) name "|"
+static const char joint_rules[] = JOINT_RULE_LIST(X);
+#undef X
+
+#define CONCRETE(part, i, what, strength, alpha, beta, cure, early) \
+    GROUP("concrete." part, "", "Concrete of " what ".") , \
+    QUANTITY("concrete." part ".strength", STRESS, 27.5e6, 150e6, strength, Bridge, concrete[i].strength_Pa, \
+        "Specified 28-day strength; below 4 ksi is refused (AASHTO LRFD 5.4.2.1, from memory).") , \
+    QUANTITY("concrete." part ".strength_at_loading", STRESS, 5e6, 150e6, "", Bridge, concrete[i].loading_Pa, \
+        "Strength when first loaded; derived: 0.8 of the specified one.") , \
+    QUANTITY("concrete." part ".mean_strength", STRESS, 5e6, 200e6, "", Bridge, concrete[i].mean_Pa, \
+        "Mean 28-day strength, MC 2010 and EN 1992; derived: specified + 8 MPa.") , \
+    QUANTITY("concrete." part ".measured_modulus", STRESS, 5e9, 80e9, "none", Bridge, concrete[i].modulus_Pa, \
+        "Modulus measured at 28 days; none: by the formula of the time model.") , \
+    CHOICE("concrete." part ".time_model", time_models, "", Bridge, concrete[i].time_model, \
+        "Law of creep, shrinkage and strength with age; derived: the bridge's time_model.") , \
+    CHOICE("concrete." part ".cement", CEMENT_CHOICES, "normal", Bridge, concrete[i].cement, \
+        "Class of the cement: S, N or R of EN 1992 and MC 2010.") , \
+    QUANTITY("concrete." part ".density", WEIGHT_DENSITY, 15e3, 30e3, "145 pcf", Bridge, concrete[i].density_N_per_m3, \
+        "Weight density in the formula of the modulus, without reinforcement.") , \
+    QUANTITY("concrete." part ".aggregate_factor", NONE, 0.5, 1.5, "1", Bridge, concrete[i].K1_1, \
+        "K1 of AASHTO LRFD 5.4.2.4.") , \
+    QUANTITY("concrete." part ".strength_alpha", TIME, 0, 20, alpha, Bridge, concrete[i].alpha_day, \
+        "Alpha of f'c(t) = t/(alpha + beta t) f'c.") , \
+    QUANTITY("concrete." part ".strength_beta", NONE, 0.5, 1.1, beta, Bridge, concrete[i].beta_1, \
+        "Beta of f'c(t) = t/(alpha + beta t) f'c.") , \
+    QUANTITY("concrete." part ".cure", TIME, 0.1, 90, cure, Bridge, concrete[i].cure_day, \
+        "Age at the end of moist curing: shrinkage counts from here.") , \
+    QUANTITY("concrete." part ".early_drying", NONE, 1, 2, early, Bridge, concrete[i].early_drying_1, \
+        "AASHTO: on shrinkage where curing ends before 5 days; 1.2 moist, 1 after steam (5.4.2.3.3, from memory).") , \
+    QUANTITY("concrete." part ".volume_to_surface", LENGTH, 0.01, 2, "", Bridge, concrete[i].volume_to_surface_m, \
+        "Volume over drying surface; derived from the shape.") , \
+    QUANTITY("concrete." part ".measured_creep", NONE, 0.1, 5, "1", Bridge, concrete[i].creep_1, \
+        "Measured creep of the job's own concrete over the model's.") , \
+    QUANTITY("concrete." part ".measured_shrinkage", NONE, 0, 5, "1", Bridge, concrete[i].shrinkage_1, \
+        "Measured shrinkage of the job's own concrete over the model's.") , \
+    QUANTITY("concrete." part ".expansion", EXPANSION, 1e-6, 3e-5, "6e-6/delta_degF", Bridge, concrete[i].expansion_per_K, \
+        "Thermal expansion; AASHTO LRFD 5.4.2.2 (from memory).")
+
+static const Row table[] = {
+    WORDS("title", "untitled bridge", Bridge, title, "Name of the job, printed on every sheet."),
+    CHOICE("units", UNIT_CHOICES, "US", Bridge, units, "Units of everything that is shown."),
+    CHOICE("time_model", time_models, "AASHTO 2015", Bridge, time_model, "Law of creep and shrinkage of all concretes."),
+
+    LIST_OF("spans", 24, NULL, Bridge, spans, SpanData, "The spans from left to right."),
+    QUANTITY("spans[].length", LENGTH, 5, 150, NULL, SpanData, length_m,
+        "Between bearings of a simple span, between piers of a continuous or tied one."),
+    CHOICE("spans[].pier", PIER_CHOICES, "", SpanData, pier,
+        "Connection over the pier at the right end; derived: piers.connection."),
+
+    GROUP("piers", "", "How spans are connected over the piers."),
+    CHOICE("piers.connection", PIER_CHOICES, "", Bridge, piers.connection,
+        "All piers; derived: continuous for steel, link slab for pretensioned girders."),
+    LIST_OF("piers.ties", 8, "", Bridge, piers.ties, TieData,
+        "Ties through a pier of one girder line, where spans are tied."),
+    QUANTITY("piers.ties[].below_top", LENGTH, -0.5, 5, NULL, TieData, below_top_m, "Level of the ties below the girder top."),
+    QUANTITY("piers.ties[].area", AREA, 1e-5, 0.5, NULL, TieData, area_m2, "Area of the ties at this level, one girder line."),
+    QUANTITY("piers.tie_yield", STRESS, 200e6, 2000e6, "75 ksi", Bridge, piers.tie_yield_Pa, "Yield stress of the ties."),
+    QUANTITY("piers.tie_modulus", STRESS, 100e9, 220e9, "29000 ksi", Bridge, piers.tie_modulus_Pa, "Modulus of the ties."),
+    QUANTITY("piers.end_gap", LENGTH, 0.05, 3, "12 in", Bridge, piers.end_gap_m,
+        "Between the girder ends at a tied pier: length of the diaphragm concrete there and free length of the ties."),
+    QUANTITY("piers.bearing_offset", LENGTH, 0.05, 3, "12 in", Bridge, piers.bearing_offset_m,
+        "From the pier line to each of the two bearings at a tied pier."),
+    QUANTITY("piers.diaphragm_width", LENGTH, 0.1, 5, "", Bridge, piers.diaphragm_width_m,
+        "Width of diaphragm concrete pressed by one girder; derived: width of its top flange."),
+    QUANTITY("piers.diaphragm_depth", LENGTH, 0.1, 6, "", Bridge, piers.diaphragm_depth_m,
+        "Depth of the diaphragm below the girder top; derived: depth of the girder."),
+
+    LIST_OF("supports", 25, "", Bridge, supports, SupportData,
+        "One entry a support line from left to right; without it the first of each unit is fixed."),
+    CHOICE("supports[].kind", SUPPORT_CHOICES, NULL, SupportData, kind, "What holds the girders along the bridge."),
+    QUANTITY("supports[].stiffness", STIFFNESS, 0, 1e12, "none", SupportData, stiffness_N_per_m,
+        "Of bearing and pier along the bridge, one girder; none: rigid where fixed, nothing where free."),
+    FLAG("supports[].released", "no", SupportData, released, "Free to move along the bridge until the haunches are grouted."),
+
+    GROUP("girders", NULL, "The girder lines, all alike."),
+    COUNT("girders.count", 2, 40, NULL, Bridge, girders.count, "Number of girder lines; tubs count as one each."),
+    QUANTITY("girders.spacing", LENGTH, 0.8, 10, NULL, Bridge, girders.spacing_m, "Centre to centre."),
+    QUANTITY("girders.overhang", LENGTH, 0.1, 5, "", Bridge, girders.overhang_m,
+        "Deck edge beyond the exterior girder; derived from deck.width, else 0.4 of the spacing."),
+    CHOICE("girders.kind", GIRDER_CHOICES, NULL, Bridge, girders.kind, "Steel plate girder, steel tub of two webs, or pretensioned concrete."),
+    LIST_OF("girders.plates", 60, "", Bridge, girders.plates, PlateData,
+        "Steel: plates from left to right, each piece up to its station."),
+    QUANTITY("girders.plates[].to", LENGTH, 0.5, 4000, "", PlateData, to_m,
+        "Right end of this piece from the left end of the bridge; derived: to the end of the bridge."),
+    QUANTITY("girders.plates[].top_width", LENGTH, 0.1, 3, NULL, PlateData, top_width_m, "Width of a top flange (a tub has two)."),
+    QUANTITY("girders.plates[].top_thickness", LENGTH, 0.005, 0.2, NULL, PlateData, top_thickness_m, "Thickness of the top flange."),
+    QUANTITY("girders.plates[].web_depth", LENGTH, 0.2, 6, NULL, PlateData, web_depth_m, "Depth of the web, measured vertically."),
+    QUANTITY("girders.plates[].web_thickness", LENGTH, 0.005, 0.1, NULL, PlateData, web_thickness_m, "Thickness of each web."),
+    QUANTITY("girders.plates[].bottom_width", LENGTH, 0.1, 6, NULL, PlateData, bottom_width_m, "Width of the bottom flange."),
+    QUANTITY("girders.plates[].bottom_thickness", LENGTH, 0.005, 0.2, NULL, PlateData, bottom_thickness_m, "Thickness of the bottom flange."),
+    QUANTITY("girders.web_slope", NONE, 0, 1, "0", Bridge, girders.web_slope_1, "Tub: horizontal per vertical of the webs."),
+    QUANTITY("girders.steel_modulus", STRESS, 150e9, 220e9, "29000 ksi", Bridge, girders.steel_modulus_Pa, "Modulus of structural steel."),
+    QUANTITY("girders.steel_yield", STRESS, 200e6, 800e6, "50 ksi", Bridge, girders.steel_yield_Pa, "Yield stress Fy of the flanges."),
+    QUANTITY("girders.steel_expansion", EXPANSION, 1e-6, 3e-5, "6.5e-6/delta_degF", Bridge, girders.steel_expansion_per_K,
+        "Thermal expansion; AASHTO LRFD 6.4.1 (from memory)."),
+    QUANTITY("girders.steel_density", WEIGHT_DENSITY, 70e3, 85e3, "490 pcf", Bridge, girders.steel_density_N_per_m3, "Weight density of steel."),
+    QUANTITY("girders.details", NONE, 0, 1, "5 %", Bridge, girders.details_1,
+        "Weight of stiffeners, bracing and connectors over that of the plates (common practice, no source)."),
+    WORDS("girders.shape", "none", Bridge, girders.shape, "Pretensioned: standard shape by name, \"BT-54\"."),
+    QUANTITY("girders.area", AREA, 0.05, 5, "", Bridge, girders.area_m2, "Pretensioned: own section instead of a shape."),
+    QUANTITY("girders.inertia", INERTIA, 1e-4, 10, "", Bridge, girders.inertia_m4, "Second moment about the horizontal axis."),
+    QUANTITY("girders.centroid", LENGTH, 0.05, 5, "", Bridge, girders.centroid_m, "Centroid above the bottom fibre."),
+    QUANTITY("girders.depth", LENGTH, 0.2, 6, "", Bridge, girders.depth_m, "Depth of the section."),
+    QUANTITY("girders.top_width", LENGTH, 0.1, 5, "", Bridge, girders.top_width_m, "Width of the top flange."),
+    QUANTITY("girders.perimeter", LENGTH, 0.5, 30, "", Bridge, girders.perimeter_m, "Drying surface per length."),
+    QUANTITY("girders.density", WEIGHT_DENSITY, 15e3, 30e3, "150 pcf", Bridge, girders.density_N_per_m3, "Weight density of the reinforced girder."),
+    LIST_OF("girders.strands", 24, "", Bridge, girders.strands, StrandRowData, "Pretensioned: rows of strands of one girder."),
+    COUNT("girders.strands[].count", 1, 80, NULL, StrandRowData, count, "Strands in this row."),
+    QUANTITY("girders.strands[].height", LENGTH, 0.02, 5, NULL, StrandRowData, height_m, "Above the girder soffit at mid-span."),
+    QUANTITY("girders.strands[].debonded", LENGTH, 0, 40, "0 ft", StrandRowData, debonded_m, "Debonded length at each girder end."),
+    QUANTITY("girders.strands[].harped_at", LENGTH, 0.5, 75, "none", StrandRowData, harped_at_m,
+        "Harp points from each girder end; none: straight."),
+    QUANTITY("girders.strands[].end_height", LENGTH, 0.02, 6, "", StrandRowData, end_height_m,
+        "Above the soffit at the girder ends; derived: height."),
+    QUANTITY("girders.strand_area", AREA, 1e-5, 5e-4, "0.217 in^2", Bridge, girders.strand_area_m2, "Area of one strand."),
+    QUANTITY("girders.strand_diameter", LENGTH, 0.005, 0.03, "0.6 in", Bridge, girders.strand_diameter_m,
+        "Diameter: transfer length is 60 of it (AASHTO LRFD 5.9.4.3.1, from memory)."),
+    QUANTITY("girders.strand_jacking", STRESS, 500e6, 1700e6, "202.5 ksi", Bridge, girders.strand_jacking_Pa,
+        "Stress at tensioning: 0.75 of 270 ksi (AASHTO LRFD 5.9.2.2, from memory)."),
+    QUANTITY("girders.strand_yield", STRESS, 900e6, 2000e6, "243 ksi", Bridge, girders.strand_yield_Pa, "Yield stress fpy."),
+    QUANTITY("girders.strand_modulus", STRESS, 150e9, 220e9, "28500 ksi", Bridge, girders.strand_modulus_Pa, "Modulus of strand."),
+    FLAG("girders.top_bars", "yes", Bridge, girders.top_bars, "Bonded bars in the top flange carry its tension while the jacks act."),
+
+    GROUP("deck", "", "The deck."),
+    QUANTITY("deck.thickness", LENGTH, 0.12, 0.6, "8.5 in", Bridge, deck.thickness_m, "As cast."),
+    QUANTITY("deck.wearing_allowance", LENGTH, 0, 0.08, "0.5 in", Bridge, deck.wearing_m, "Ground or worn off: weighs, but does not carry."),
+    QUANTITY("deck.haunch", LENGTH, 0, 0.4, "2 in", Bridge, deck.haunch_m, "Deck soffit above the girder top."),
+    QUANTITY("deck.width", LENGTH, 2, 60, "", Bridge, deck.width_m, "Edge to edge; derived from the girders."),
+    QUANTITY("deck.density", WEIGHT_DENSITY, 15e3, 30e3, "150 pcf", Bridge, deck.density_N_per_m3, "Weight density of deck, closure and haunch."),
+
+    GROUP("panels", "", "The precast panels and the runs of joints that are compressed."),
+    QUANTITY("panels.length", LENGTH, 0.9, 6, "10 ft", Bridge, panels.length_m, "Nominal length along the bridge: the next that fits is taken."),
+    CHOICE("panels.joint", PANEL_JOINT_CHOICES, "match-cast epoxied", Bridge, panels.joint, "How two panels meet."),
+    QUANTITY("panels.anchor_length", LENGTH, 1, 12, "12 ft", Bridge, panels.anchor_m, "Anchor panels at both ends of a run, grouted before jacking."),
+    QUANTITY("panels.anchor_connectors", FORCE, 1e3, 1e8, "none", Bridge, panels.anchor_connectors_N,
+        "Nominal strength of the connectors of one anchor panel on one girder line; none: not a limit."),
+    QUANTITY("panels.gap", LENGTH, 0.6, 6, "6 ft", Bridge, panels.gap_m, "Width of the jacking gap."),
+    COUNT("panels.phases", 1, 2, "2", Bridge, panels.phases, "Casting phases: with 2 every other panel is cast first."),
+    LIST_OF("runs", 24, "", Bridge, runs, RunData, "Runs of panels compressed by one set of jacks; without it one a unit."),
+    COUNT("runs[].from_span", 1, 24, NULL, RunData, from_span, "First span of the run, counted from 1."),
+    COUNT("runs[].to_span", 1, 24, NULL, RunData, to_span, "Last span of the run."),
+    QUANTITY("runs[].gap_at", LENGTH, 0.5, 4000, "", RunData, gap_at_m,
+        "Middle of the jacking gap from the left end of the bridge; derived: mid-span of the middle span."),
+
+    GROUP("closure", "", "What fills the jacking gap."),
+    QUANTITY("closure.fraction", NONE, 0.1, 0.9, "60 %", Bridge, closure.fraction_1, "Share of the width that is cast round the jacks; the rest is fill."),
+    GROUP("jacks", "", "The jacks of one gap."),
+    COUNT("jacks.count", 0, 100, "0", Bridge, jacks.count, "Number of jacks; 0: not chosen yet, no limit."),
+    QUANTITY("jacks.rated", FORCE, 1e4, 1e8, "none", Bridge, jacks.rated_N, "Rated force of one jack; none: no limit."),
+    QUANTITY("jacks.margin", NONE, 1, 4, "2", Bridge, jacks.margin_1, "Rated over planned force (common practice, no source)."),
+    QUANTITY("jacks.strut_stiffness", STIFFNESS, 1e6, 1e12, "3500 kip/in", Bridge, jacks.strut_N_per_m,
+        "Of the locked jacks of one girder line (common practice, no source)."),
+    QUANTITY("jacks.above_mid", LENGTH, -0.2, 0.2, "0 in", Bridge, jacks.above_mid_m, "Line of the jacks above deck mid-depth."),
+    GROUP("shims", "", "Seats of the panels until the haunches are grouted, one girder line."),
+    QUANTITY("shims.friction", NONE, 0, 1, "0.2", Bridge, shims.friction_1, "Friction under a sliding panel (common practice, no source: measure it)."),
+    QUANTITY("shims.vertical", BED_STIFFNESS, 1e6, 1e13, "2000 kip/in/ft", Bridge, shims.vertical_N_per_m2, "Vertical stiffness of the shims per length."),
+    QUANTITY("shims.horizontal", BED_STIFFNESS, 1e6, 1e13, "1000 kip/in/ft", Bridge, shims.horizontal_N_per_m2, "Stiffness of a sticking shim along the bridge."),
+    QUANTITY("shims.connectors", BED_STIFFNESS, 1e6, 1e13, "none", Bridge, shims.connector_N_per_m2,
+        "Slip stiffness of grouted connectors; none: rigid."),
+
+    GROUP("concrete", "", "The concretes."),
+    CONCRETE("girder", CONCRETE_GIRDER, "the pretensioned girders", "8.5 ksi", "0.7 day", "0.98", "1 day", "1"),
+    CONCRETE("panel", CONCRETE_PANEL, "the panels", "6 ksi", "4 day", "0.85", "7 day", "1.2"),
+    CONCRETE("closure", CONCRETE_CLOSURE, "closure and fill", "8 ksi", "0.7 day", "0.98", "2 day", "1.2"),
+    CONCRETE("diaphragm", CONCRETE_DIAPHRAGM, "the pier diaphragms", "5 ksi", "4 day", "0.85", "7 day", "1.2"),
+
+    GROUP("days", "", "The calendar: each default counts from the stage before it."),
+    QUANTITY("days.girder_cast", TIME, -4000, 1e5, "0 day", Bridge, days.girder_cast, "Casting of the pretensioned girders."),
+    QUANTITY("days.girder_tensioned", TIME, -4000, 1e5, "", Bridge, days.girder_tensioned, "Tensioning of the strands; derived: 0.25 day before casting."),
+    QUANTITY("days.phase_1_cast", TIME, -4000, 1e5, "", Bridge, days.phase_1_cast, "Casting of the panels of phase 1; derived: 20 days after the girders."),
+    QUANTITY("days.phase_2_cast", TIME, -4000, 1e5, "", Bridge, days.phase_2_cast, "Casting of the panels of phase 2; derived: 3 days after phase 1."),
+    QUANTITY("days.girders_ready", TIME, -4000, 1e5, "", Bridge, days.girders_ready,
+        "Release of the strands (derived: 1 day after casting), or erection of steel girders (derived: with the panels)."),
+    QUANTITY("days.panels_set", TIME, -4000, 1e5, "", Bridge, days.panels_set, "Panels on shims; derived: 67 days after casting phase 2."),
+    QUANTITY("days.joints", TIME, -4000, 1e5, "", Bridge, days.joints, "Joints closed, the deck is one; derived: 10 days later."),
+    QUANTITY("days.anchors", TIME, -4000, 1e5, "", Bridge, days.anchors, "Anchor panels grouted and hard; derived: 2 days later."),
+    QUANTITY("days.ties_set", TIME, -4000, 1e5, "", Bridge, days.ties_set, "Ties through the piers effective; derived: with the panels."),
+    QUANTITY("days.jacking", TIME, -4000, 1e5, "", Bridge, days.jacking, "Thrust; derived: 8 days after the anchors."),
+    QUANTITY("days.lock", TIME, -4000, 1e5, "", Bridge, days.lock, "Jacks locked; derived: 0.1 day later."),
+    QUANTITY("days.closure_cast", TIME, -4000, 1e5, "", Bridge, days.closure_cast, "Closure cast round the jacks; derived: 0.1 day later."),
+    QUANTITY("days.closure_active", TIME, -4000, 1e5, "", Bridge, days.closure_active, "Closure has set and stiffens; derived: 1 day later."),
+    QUANTITY("days.release", TIME, -4000, 1e5, "", Bridge, days.release, "Jacks released; derived: 2.8 days later."),
+    QUANTITY("days.fill_cast", TIME, -4000, 1e5, "", Bridge, days.fill_cast, "Rest of the gap filled; derived: 0.2 day later."),
+    QUANTITY("days.fill_active", TIME, -4000, 1e5, "", Bridge, days.fill_active, "Fill has set; derived: 1 day later."),
+    QUANTITY("days.haunch", TIME, -4000, 1e5, "", Bridge, days.haunch, "Haunches and pockets grouted and hard: composite; derived: 2.8 days later."),
+    QUANTITY("days.diaphragm_cast", TIME, -4000, 1e5, "", Bridge, days.diaphragm_cast, "Concrete between girder ends cast; derived: with the haunches."),
+    QUANTITY("days.diaphragm_active", TIME, -4000, 1e5, "", Bridge, days.diaphragm_active, "It has set; derived: 1 day later."),
+    QUANTITY("days.barrier", TIME, -4000, 1e5, "", Bridge, days.barrier, "Barriers; derived: 12 days after the haunches."),
+    QUANTITY("days.overlay", TIME, -4000, 1e5, "", Bridge, days.overlay, "Overlay; derived: 10 days later."),
+    QUANTITY("days.opening", TIME, -4000, 1e5, "", Bridge, days.opening, "Opening to traffic; derived: 10 days later."),
+    LIST_OF("days.inspections", 12, "", Bridge, days.inspections, double, "Days between opening and end to report."),
+    QUANTITY("days.inspections[]", TIME, -4000, 1e5, NULL, ListData, count, "A day of the calendar."),
+    QUANTITY("days.end", TIME, -4000, 1e5, "", Bridge, days.end, "End of life; derived: 75 years (27394 days) after opening."),
+
+    GROUP("loads", "", "Loads besides the structure's own weight."),
+    QUANTITY("loads.barrier", LINE_LOAD, 0, 5e4, "0.42 kip/ft", Bridge, loads.barrier_N_per_m, "One barrier; both are shared by all girder lines alike."),
+    QUANTITY("loads.barrier_width", LENGTH, 0, 2, "1.5 ft", Bridge, loads.barrier_width_m, "From the deck edge to the face of the barrier."),
+    QUANTITY("loads.overlay", AREA_LOAD, 0, 1e4, "", Bridge, loads.overlay_Pa, "Overlay; derived: 25 psf of asphalt where there is some, else nothing."),
+    QUANTITY("loads.future", AREA_LOAD, 0, 1e4, "0 psf", Bridge, loads.future_Pa, "Future wearing surface, put on at opening."),
+    QUANTITY("loads.construction", AREA_LOAD, 0, 1e4, "0 psf", Bridge, loads.construction_Pa, "On the deck from the grouting of the anchors to that of the haunches."),
+
+    GROUP("live", "", "Live load."),
+    CHOICE("live.model", LIVE_CHOICES, "HL-93", Bridge, live.model, "HL-93, or a vehicle of given axles with a lane load."),
+    QUANTITY("live.lanes_interior", NONE, 0, 4, "none", Bridge, live.lanes_interior_1,
+        "Lanes on an interior girder line; none: by AASHTO LRFD 4.6.2.2."),
+    QUANTITY("live.lanes_exterior", NONE, 0, 4, "none", Bridge, live.lanes_exterior_1,
+        "Lanes on an exterior girder line; none: by AASHTO LRFD 4.6.2.2."),
+    LIST_OF("live.axles", AXLES_MAX, "", Bridge, live.axles, AxleData, "Axles of the given vehicle in driving order."),
+    QUANTITY("live.axles[].load", FORCE, 100, 1e6, NULL, AxleData, load_N, "Load of the axle."),
+    QUANTITY("live.axles[].gap", LENGTH, 0.3, 30, "none", AxleData, gap_m, "To the next axle; not needed for the last."),
+    QUANTITY("live.lane", LINE_LOAD, 0, 1e5, "0 kip/ft", Bridge, live.lane_N_per_m, "Lane load beside the given vehicle."),
+    QUANTITY("live.impact", NONE, 0, 1, "0.33", Bridge, live.impact_1, "Dynamic allowance of the given vehicle."),
+
+    GROUP("climate", NULL, "The site."),
+    QUANTITY("climate.humidity", NONE, 0.2, 1, NULL, Bridge, climate.humidity_1, "Mean relative humidity, \"70 %\"."),
+    COUNT("climate.gradient_zone", 1, 4, NULL, Bridge, climate.gradient_zone, "Zone of the temperature gradient, AASHTO LRFD 3.12.3."),
+    FLAG("climate.asphalt", "no", Bridge, climate.asphalt, "Asphalt overlay: negative gradient -0.2 instead of -0.3 times the positive one."),
+    QUANTITY("climate.deck_warmer", TEMPERATURE_DIFF, -30, 30, "0 delta_degF", Bridge, climate.deck_warmer_K,
+        "Deck warmer than the girders when the jacks are locked; levels out before the closure is cast."),
+    LIST_OF("climate.profile", GRADIENT_POINTS, "", Bridge, climate.profile, ProfileData, "Own positive gradient instead of the zone's."),
+    QUANTITY("climate.profile[].depth", LENGTH, 0, 6, NULL, ProfileData, depth_m, "Below the deck top, increasing."),
+    QUANTITY("climate.profile[].rise", TEMPERATURE_DIFF, -60, 60, NULL, ProfileData, rise_K, "Rise at that depth, straight between."),
+
+    GROUP("criteria", "", "What is asked of the joints, and the limits of the other members."),
+    LIST_OF("criteria.joints", JOINT_RULE_COUNT, "", Bridge, criteria.joints, int,
+        "Rules that the thrust must satisfy; without it: average, permanent, Service I with half the gradient, gradient without live load."),
+    CHOICE("criteria.joints[]", joint_rules, NULL, ListData, count, "A rule by name."),
+    QUANTITY("criteria.average", STRESS, 0, 2e7, "250 psi", Bridge, criteria.average_Pa, "Average compression after losses, AASHTO LRFD 9.7.5.3 (from memory), borrowed."),
+    QUANTITY("criteria.tension", STRESS, -1e7, 5e6, "0 psi", Bridge, criteria.tension_Pa, "Tension allowed at a joint's surface, all other rules."),
+    QUANTITY("criteria.deck_jacking", NONE, 0.1, 1, "0.65", Bridge, criteria.deck_jacking_1, "Deck compression at jacking over strength then, 5.9.2.3.1a (from memory)."),
+    QUANTITY("criteria.deck_permanent", NONE, 0.1, 1, "0.45", Bridge, criteria.deck_permanent_1, "Deck compression, permanent, over f'c, 5.9.2.3.2a (from memory)."),
+    QUANTITY("criteria.deck_service", NONE, 0.1, 1, "0.60", Bridge, criteria.deck_service_1, "Deck compression in service over f'c, 5.9.2.3.2a (from memory)."),
+    QUANTITY("criteria.girder_tension", STRESS, 0, 2e7, "", Bridge, criteria.girder_tension_Pa,
+        "Pretensioned girder while the jacks act; derived: 0.24 sqrt(f'c) ksi with top bars, 0.0948 sqrt(f'c) <= 0.2 ksi without, 5.9.2.3.1b (from memory)."),
+    QUANTITY("criteria.girder_compression", NONE, 0.1, 1, "0.65", Bridge, criteria.girder_compression_1, "The same over f'c, 5.9.2.3.1a (from memory)."),
+    QUANTITY("criteria.steel", NONE, 0.1, 1, "0.95", Bridge, criteria.steel_1, "Steel flanges while the jacks act over Fy, by analogy with 6.10.4.2 (from memory)."),
+    QUANTITY("criteria.tie", NONE, 0.1, 1, "0.9", Bridge, criteria.tie_1, "Ties over yield under the factored thrust, 5.5.4.2 (from memory)."),
+    QUANTITY("criteria.thrust_factor", NONE, 1, 2, "1.2", Bridge, criteria.thrust_1, "On the thrust for anchors and ties, 3.4.3.2 (from memory) by analogy."),
+    QUANTITY("criteria.anchor", NONE, 0.1, 1, "0.85", Bridge, criteria.anchor_1, "Resistance factor of connectors, 6.5.4.2 (from memory)."),
+};
+/* clang-format on */
+
+enum { ROW_COUNT = sizeof table / sizeof table[0] };
+
+int bridge_schema_count(void) { return ROW_COUNT; }
+
+const Row *schema_row(int index)
+{
+    assert(index >= 0 && index < ROW_COUNT);
+    return &table[index];
+}
+
+const SchemaRow *bridge_schema_row(int index) { return &schema_row(index)->schema; }
+
+int schema_find(const char *path)
+{
+    for (int i = 0; i < ROW_COUNT; i++)
+        if (strcmp(table[i].schema.path, path) == 0) return i;
+    return -1;
+}
+
+const char *schema_leaf(const char *path)
+{
+    const char *dot = strrchr(path, '.');
+    return dot ? dot + 1 : path;
+}
+
+static bool is_child(const char *path, const char *prefix)
+{
+    const size_t length = strlen(prefix);
+    if (strncmp(path, prefix, length) != 0) return false;
+    const char *rest = path + length;
+    if (length > 0) {
+        if (*rest != '.') return false;
+        rest++;
+    }
+    return *rest && strpbrk(rest, ".[") == NULL;
+}
+
+int schema_child(const char *prefix, int from)
+{
+    for (int i = from; i < ROW_COUNT; i++)
+        if (is_child(table[i].schema.path, prefix)) return i;
+    return -1;
+}
+
+const char *choice_word(const char *choices, int index, int *length)
+{
+    for (const char *at = choices; *at;) {
+        const size_t n = strcspn(at, "|");
+        if (index-- == 0) {
+            *length = (int)n;
+            return at;
+        }
+        at += n + (at[n] == '|');
+    }
+    return NULL;
+}
+
+int choice_find(const char *choices, const char *word)
+{
+    int length = 0;
+    const char *at = NULL;
+    for (int i = 0; (at = choice_word(choices, i, &length)); i++)
+        if (strlen(word) == (size_t)length && strncmp(at, word, (size_t)length) == 0) return i;
+    return -1;
+}

@@ -1,0 +1,7 @@
+clench_test(bridge base numeric concrete section frame stages traffic bridge text)
+target_sources(test_bridge PRIVATE bridge_file.c)
+# Another reader of the same table: a general validator takes every example (see tools/check-schema).
+file(GLOB bridge_examples CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/examples/*.yaml
+  ${CMAKE_SOURCE_DIR}/examples/refused/*.yaml)
+add_test(NAME bridge_schema
+  COMMAND ${CMAKE_SOURCE_DIR}/tools/check-schema $<TARGET_FILE:test_bridge> ${bridge_examples})
