@@ -27,44 +27,47 @@ static Vehicle train_vehicle(const LiveLoad *live)
     return v;
 }
 
-/* Keeps the larger of two extremes, both for sign +1. */
-static void keep(LiveExtreme *most, LiveExtreme other)
+/* Keeps `best` where it is more than the floor it was searched above. */
+static void keep(LiveExtreme *most, Best best, double floor, LiveExtreme parts)
 {
-    if (other.value > most->value) *most = other;
+    if (best.effect <= floor) return;
+    *most = parts; /* lane, vehicle_index, train, forward */
+    most->vehicle *= best.effect;
+    most->value = most->vehicle + most->lane;
+    most->lead_x_m = most->forward ? best.lead_x : -best.lead_x;
 }
 
-static LiveExtreme made(Best best, double factor, double lane, int vehicle, bool mirrored)
+static void try_vehicles(const LiveLoad *live, const Clip *clip, bool forward, double lane,
+                         LiveExtreme *most)
 {
-    const double effect = factor * best.effect;
-    return (LiveExtreme){
-        .value = effect + lane,
-        .vehicle = effect,
-        .lane = lane,
-        .vehicle_index = best.effect > 0 ? vehicle : -1,
-        .lead_x_m = mirrored ? -best.lead_x : best.lead_x,
-        .forward = !mirrored,
-    };
-}
-
-static void try_direction(const LiveLoad *live, const Clip *clip, bool mirrored, bool train,
-                          LiveExtreme *most)
-{
-    const double lane = live->lane_N_per_m * clip_area(clip), impact = 1 + live->impact_ratio;
+    const double impact = 1 + live->impact_ratio;
     Walk walk;
     for (int i = 0; i < live->vehicle_count; i++) {
-        if (mirrored && is_symmetric(&live->vehicle[i])) continue;
+        if (!forward && is_symmetric(&live->vehicle[i])) continue;
+        const double floor = (most->value - lane) / impact;
         walk_start(&walk, clip, &live->vehicle[i]);
-        keep(most, made(walk_best(&walk), impact, lane, i, mirrored));
+        keep(
+            most, walk_best(&walk, floor), floor,
+            (LiveExtreme){.vehicle = impact, .lane = lane, .vehicle_index = i, .forward = forward});
     }
-    if (!train || live->train_vehicle < 0) return;
+}
+
+static void try_train(const LiveLoad *live, const Clip *clip, bool forward, double lane,
+                      LiveExtreme *most)
+{
     const Vehicle vehicle = train_vehicle(live);
-    if (mirrored && is_symmetric(&vehicle)) return;
-    const double factor = live->train_factor_1;
+    const double factor = live->train_factor_1 * (1 + live->impact_ratio);
+    if (factor == 0 || (!forward && is_symmetric(&vehicle))) return;
+    const double lane_part = live->train_factor_1 * lane;
+    const double floor = (most->value - lane_part) / factor;
+    Walk walk;
     walk_start(&walk, clip, &vehicle);
-    LiveExtreme two = made(walk_train(&walk, live->train_gap_m), factor * impact, factor * lane,
-                           live->train_vehicle, mirrored);
-    two.train = true;
-    keep(most, two);
+    keep(most, walk_train(&walk, live->train_gap_m, floor), floor,
+         (LiveExtreme){.vehicle = factor,
+                       .lane = lane_part,
+                       .vehicle_index = live->train_vehicle,
+                       .train = true,
+                       .forward = forward});
 }
 
 LiveExtreme traffic_extreme(const LiveLoad *live, const InfluenceLine *line, int sign, bool train,
@@ -75,10 +78,13 @@ LiveExtreme traffic_extreme(const LiveLoad *live, const InfluenceLine *line, int
     const double lane = live->lane_N_per_m * clip_area(&forward);
     LiveExtreme most = {.value = lane, .lane = lane, .vehicle_index = -1, .forward = true};
     most.lead_x_m = line->x_m[0];
+    train = train && live->train_vehicle >= 0;
     if (forward.vertex_count > 0) {
-        try_direction(live, &forward, false, train, &most);
+        try_vehicles(live, &forward, true, lane, &most);
+        if (train) try_train(live, &forward, true, lane, &most);
         const Clip backward = clip_make(line, sign, true, work);
-        try_direction(live, &backward, true, train, &most);
+        try_vehicles(live, &backward, false, lane, &most);
+        if (train) try_train(live, &backward, false, lane, &most);
     }
     most.value = sign * most.value + 0.0; /* + 0.0: no negative zero */
     most.vehicle = sign * most.vehicle + 0.0;

@@ -2,6 +2,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 static const double slack_m = 1e-9; /* an axle set on an end of the line stands on it */
 
@@ -34,6 +35,7 @@ Clip clip_make(const InfluenceLine *line, int sign, bool mirrored, double *work)
         if (is_vertex(&c, i)) {
             c.vertex_x[c.vertex_count] = c.x[i];
             c.vertex_u[c.vertex_count++] = c.u[i];
+            if (c.u[i] > c.peak) c.peak = c.u[i];
         }
     return c;
 }
@@ -69,11 +71,14 @@ static double clip_at(const Clip *c, double x, int *hint)
 
 static bool is_fixed(const Vehicle *v, int gap) { return v->gap_max_m[gap] == v->gap_min_m[gap]; }
 
-static void add_offsets(Walk *w, int axle, double gap)
+/* Offsets of the axle behind, a gap further on; `load` keeps pace. */
+static void add_offsets(Walk *w, int axle, double gap, const double *load_behind)
 {
     for (int i = 0; i < w->offset_count[axle + 1]; i++) {
-        assert(w->offset_count[axle] < OFFSETS_MAX);
-        w->offset[axle][w->offset_count[axle]++] = gap + w->offset[axle + 1][i];
+        const int at = w->offset_count[axle]++;
+        assert(at < OFFSETS_MAX);
+        w->offset[axle][at] = gap + w->offset[axle + 1][i];
+        w->load[at] = load_behind[i];
     }
 }
 
@@ -82,12 +87,16 @@ void walk_start(Walk *w, const Clip *clip, const Vehicle *v)
     w->clip = clip;
     w->vehicle = v;
     for (int axle = v->axle_count - 1; axle >= 0; axle--) {
+        double behind[OFFSETS_MAX];
+        const bool last = axle + 1 == v->axle_count;
+        if (!last) memcpy(behind, w->load, sizeof behind[0] * (size_t)w->offset_count[axle + 1]);
+        w->rest[axle] = last ? 0 : w->rest[axle + 1] + v->axle_N[axle + 1];
         w->offset[axle][0] = 0;
+        w->load[0] = v->axle_N[axle];
         w->offset_count[axle] = 1;
         w->hint[axle] = 0;
-        if (axle + 1 == v->axle_count) continue;
-        add_offsets(w, axle, v->gap_min_m[axle]);
-        if (!is_fixed(v, axle)) add_offsets(w, axle, v->gap_max_m[axle]);
+        if (!last) add_offsets(w, axle, v->gap_min_m[axle], behind);
+        if (!last && !is_fixed(v, axle)) add_offsets(w, axle, v->gap_max_m[axle], behind);
     }
     w->low_hint = w->high_hint = 0;
     w->low = w->high = (double)INFINITY; /* the first window starts afresh */
@@ -118,45 +127,54 @@ static double window_best(Walk *w, double low, double high)
     return best;
 }
 
-static double effect_from(Walk *w, int axle, double x);
+static double effect_from(Walk *w, int axle, double x, double floor);
 
 /* Best effect of the axles from `axle` on, that one in [low, high]. */
-static double best_behind(Walk *w, int axle, double low, double high)
+static double best_behind(Walk *w, int axle, double low, double high, double floor)
 {
+    const Clip *c = w->clip;
     if (axle + 1 == w->vehicle->axle_count)
         return w->vehicle->axle_N[axle] * window_best(w, low, high);
-    double best = fmax(effect_from(w, axle, low), effect_from(w, axle, high));
+    double best = fmax(floor, effect_from(w, axle, low, floor));
+    best = fmax(best, effect_from(w, axle, high, best));
     for (int k = 0; k < w->offset_count[axle]; k++)
-        for (int j = 0; j < w->clip->vertex_count; j++) {
-            const double x = w->clip->vertex_x[j] + w->offset[axle][k];
-            if (x > low && x < high) best = fmax(best, effect_from(w, axle, x));
+        for (int j = 0; j < c->vertex_count; j++) {
+            const double x = c->vertex_x[j] + w->offset[axle][k];
+            if (x > low && x < high) best = fmax(best, effect_from(w, axle, x, best));
         }
     return best;
 }
 
-static double effect_from(Walk *w, int axle, double x)
+/* Effect of the axles from `axle` on, that one at x and every variable gap at its best. May stop
+ * early, with less, where all the rest on the peak would not bring it above `floor`. */
+static double effect_from(Walk *w, int axle, double x, double floor)
 {
     const Vehicle *v = w->vehicle;
     double sum = v->axle_N[axle] * clip_at(w->clip, x, &w->hint[axle]);
     for (; axle + 1 < v->axle_count; axle++) {
+        if (sum + w->rest[axle] * w->clip->peak <= floor) return sum;
+        const double high = x - v->gap_min_m[axle];
         if (!is_fixed(v, axle))
-            return sum + best_behind(w, axle + 1, x - v->gap_max_m[axle], x - v->gap_min_m[axle]);
-        x -= v->gap_min_m[axle];
+            return sum + best_behind(w, axle + 1, x - v->gap_max_m[axle], high, floor - sum);
+        x = high;
         sum += v->axle_N[axle + 1] * clip_at(w->clip, x, &w->hint[axle + 1]);
     }
     return sum;
 }
 
-double walk_effect(Walk *walk, double x) { return effect_from(walk, 0, x); }
-
-/* Every axle on every vertex, each variable gap before it at its ends or at its best. */
-Best walk_best(Walk *w)
+/* Every axle on every vertex, each variable gap before it at its ends or at its best. From the last
+ * axle on: it is rarely the light one, and a good start spares most of the others. */
+Best walk_best(Walk *w, double floor)
 {
-    Best best = {0, w->clip->x[0]};
-    for (int k = 0; k < w->offset_count[0]; k++)
-        for (int j = 0; j < w->clip->vertex_count; j++) {
-            const double x = w->clip->vertex_x[j] + w->offset[0][k];
-            const double effect = effect_from(w, 0, x);
+    const Clip *c = w->clip;
+    const double total = w->vehicle->axle_N[0] + w->rest[0];
+    Best best = {floor, c->x[0]};
+    for (int k = w->offset_count[0] - 1; k >= 0; k--)
+        for (int j = 0; j < c->vertex_count; j++) {
+            if (w->load[k] * c->vertex_u[j] + (total - w->load[k]) * c->peak <= best.effect)
+                continue;
+            const double x = c->vertex_x[j] + w->offset[0][k];
+            const double effect = effect_from(w, 0, x, best.effect);
             if (effect > best.effect) best = (Best){effect, x};
         }
     return best;
@@ -164,24 +182,36 @@ Best walk_best(Walk *w)
 
 /* ---- two vehicles ---- */
 
-/* The lead vehicle with an axle on a vertex, the other where it does best, at least `reach` behind:
- * on a vertex (a running maximum) or right at `reach`. alone[k][j]: effect of one vehicle, axle k on
- * vertex j. */
-static Best lead_on_vertex(Walk *w, double reach, const double *alone, Best best)
+/* alone[k * n + j]: effect of one vehicle, axle k on vertex j; `most` the largest of them, which no
+ * place of a vehicle exceeds; `reach` from lead axle to lead axle. */
+typedef struct Train {
+    Walk *walk;
+    double reach, most;
+    const double *alone;
+    int axles, n;
+} Train;
+
+static double lead_place(const Train *t, int axle, int vertex)
 {
-    const Clip *c = w->clip;
-    const int axles = w->offset_count[0], n = c->vertex_count;
-    for (int k = 0; k < axles; k++) {
+    return t->walk->clip->vertex_x[vertex] + t->walk->offset[0][axle];
+}
+
+/* The lead vehicle with an axle on a vertex, the other where it does best: on a vertex too (a running
+ * maximum) or right at `reach`. */
+static Best lead_on_vertex(const Train *t, Best best)
+{
+    for (int k = 0; k < t->axles; k++) {
         int passed[TRAIN_AXLES_MAX] = {0};
         double behind = 0;
-        for (int j = 0; j < n; j++) {
-            const double lead = c->vertex_x[j] + w->offset[0][k];
-            for (int m = 0; m < axles; m++)
-                for (; passed[m] < n && c->vertex_x[passed[m]] + w->offset[0][m] <= lead - reach;
-                     passed[m]++)
-                    behind = fmax(behind, alone[m * n + passed[m]]);
-            const double close = effect_from(w, 0, lead - reach);
-            const double effect = alone[k * n + j] + (close > behind ? close : behind);
+        for (int j = 0; j < t->n; j++) {
+            const double lead_effect = t->alone[k * t->n + j];
+            if (lead_effect + t->most <= best.effect) continue;
+            const double lead = lead_place(t, k, j), free = lead - t->reach;
+            for (int m = 0; m < t->axles; m++)
+                for (; passed[m] < t->n && lead_place(t, m, passed[m]) <= free; passed[m]++)
+                    behind = fmax(behind, t->alone[m * t->n + passed[m]]);
+            const double close = effect_from(t->walk, 0, free, best.effect - lead_effect);
+            const double effect = lead_effect + fmax(close, behind);
             if (effect > best.effect) best = (Best){effect, lead};
         }
     }
@@ -189,28 +219,31 @@ static Best lead_on_vertex(Walk *w, double reach, const double *alone, Best best
 }
 
 /* The vehicle behind with an axle on a vertex, the lead one right at `reach`. */
-static Best close_on_vertex(Walk *w, double reach, const double *alone, Best best)
+static Best close_on_vertex(const Train *t, Best best)
 {
-    const Clip *c = w->clip;
-    for (int k = 0; k < w->offset_count[0]; k++)
-        for (int j = 0; j < c->vertex_count; j++) {
-            const double lead = c->vertex_x[j] + w->offset[0][k] + reach;
-            const double effect = alone[k * c->vertex_count + j] + effect_from(w, 0, lead);
+    for (int k = 0; k < t->axles; k++)
+        for (int j = 0; j < t->n; j++) {
+            const double behind = t->alone[k * t->n + j];
+            if (behind + t->most <= best.effect) continue;
+            const double lead = lead_place(t, k, j) + t->reach;
+            const double effect = behind + effect_from(t->walk, 0, lead, best.effect - behind);
             if (effect > best.effect) best = (Best){effect, lead};
         }
     return best;
 }
 
-Best walk_train(Walk *w, double gap)
+Best walk_train(Walk *w, double gap, double floor)
 {
     const Clip *c = w->clip;
-    const int axles = w->vehicle->axle_count;
+    const int axles = w->vehicle->axle_count, n = c->vertex_count;
     assert(axles <= TRAIN_AXLES_MAX && w->offset_count[0] == axles); /* fixed gaps: one an axle */
     double *const alone = c->room; /* no variable gap: the queue is not used */
+    Train t = {w, w->offset[0][axles - 1] + gap, 0, alone, axles, n};
     for (int k = 0; k < axles; k++)
-        for (int j = 0; j < c->vertex_count; j++)
-            alone[k * c->vertex_count + j] = effect_from(w, 0, c->vertex_x[j] + w->offset[0][k]);
-    const double reach = w->offset[0][axles - 1] + gap;
-    const Best best = lead_on_vertex(w, reach, alone, (Best){0, c->x[0]});
-    return close_on_vertex(w, reach, alone, best);
+        for (int j = 0; j < n; j++) {
+            alone[k * n + j] = effect_from(w, 0, lead_place(&t, k, j), -1);
+            t.most = fmax(t.most, alone[k * n + j]);
+        }
+    const Best none = {floor, c->x[0]};
+    return 2 * t.most <= floor ? none : close_on_vertex(&t, lead_on_vertex(&t, none));
 }

@@ -12,6 +12,7 @@ typedef struct Clip {
     double *x, *u; /* mirrored (-x, from the far end) for driving in -x */
     int vertex_count;
     double *vertex_x, *vertex_u; /* u > 0 at all */
+    double peak;                 /* largest g */
     double *room;                /* 4 * count more */
 } Clip;
 
@@ -27,6 +28,8 @@ typedef struct Walk {
     const Vehicle *vehicle;
     int offset_count[AXLES_MAX];
     double offset[AXLES_MAX][OFFSETS_MAX]; /* [i]: of axle i from itself and each one behind it */
+    double load[OFFSETS_MAX]; /* of the axle that stands on the vertex, for offset[0] */
+    double rest[AXLES_MAX];   /* loads behind axle i */
     int hint[AXLES_MAX];
     int low_hint, high_hint;        /* ends of the window of the last axle */
     double low, high;               /* the window's last place */
@@ -35,14 +38,12 @@ typedef struct Walk {
 } Walk;
 
 void walk_start(Walk *walk, const Clip *clip, const Vehicle *vehicle);
-/* Effect with the first axle at x and every gap at its best. */
-double walk_effect(Walk *walk, double x);
-
 typedef struct Best {
     double effect, lead_x;
 } Best;
-Best walk_best(Walk *walk);
+/* The best above `floor`; its effect is `floor` where there is none. */
+Best walk_best(Walk *walk, double floor);
 /* Two vehicles of fixed gaps, the second at least `gap` behind the first's last axle. */
-Best walk_train(Walk *walk, double gap);
+Best walk_train(Walk *walk, double gap, double floor);
 
 #endif
