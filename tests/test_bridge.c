@@ -166,7 +166,7 @@ static void test_keys_that_belong_together_are_judged(void **state)
                   "above the girder", "");
     check_refused("height: 4 in}", "height: 4 in, end_height: 40 in}", 9, 27,
                   "girders.strands[1].height", "need harped_at", "");
-    check_refused_more("deck: {width: 30 ft}\ngirders_: 1\n", 14, 1, "girders_", "there is no key");
+    check_refused_more("deck: {width: 30 ft}\n", 13, 15, "deck.width", "width is not that");
     check_refused_more("supports: [{kind: fixed bearing}]\n", 13, 19, "supports[1].kind",
                        "1 entries for 2 support lines");
     check_refused_more("live: {model: axles}\n", 13, 15, "live.axles", "give the axles");

@@ -40,7 +40,7 @@ typedef enum LimitKind {
 typedef struct UpperLimit {
     LimitKind kind;
     const char *name, *clause;
-    double value;    /* stress (Pa, positive) or force (N, line) */
+    double value;    /* unit: Pa (a stress, positive) or N (of the line) */
     double factor_1; /* on the effect: 1.2 on the thrust for anchors */
 } UpperLimit;
 
@@ -83,7 +83,8 @@ typedef struct Bridge Bridge; /* defined in bridge_data.h: one plain struct, fie
  * where there are none. */
 MUST_USE Status bridge_read(const Node *root, Arena *arena, const Bridge **bridge,
                             Diagnostics *diagnostics);
-/* Lines to judge: interior and exterior of each different unit. Errors are those of the structure:
+/* Lines to judge: interior and exterior (of two girders: exterior alone) of each different unit, at
+ * most 8, else STATUS_TOO_LARGE. Errors are those of the structure:
  * an untied run, supports that hold the thrust, ... with the place in the file. `fineness` 1: the
  * standard mesh, 2: every element halved. */
 MUST_USE Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena,
@@ -93,13 +94,14 @@ UnitSystem bridge_units(const Bridge *bridge);
 /* ---- schema: one table, many readers ---- */
 
 typedef struct SchemaRow {
-    const char *path; /* "deck.thickness", "spans[].length", "girders.<name>.strands[].count" */
+    const char *path; /* "deck.thickness", "spans[].length", "days.inspections[]" */
     enum { SCHEMA_QUANTITY, SCHEMA_COUNT_NUMBER, SCHEMA_TEXT, SCHEMA_CHOICE, SCHEMA_FLAG,
            SCHEMA_MAP, SCHEMA_LIST } kind;
     DimensionId dimension;
-    double least, most;          /* SI, both allowed; for quantities and counts */
+    double least, most;          /* unit: SI; both allowed; for quantities and counts */
     const char *choices;         /* "epoxy|narrow cast" */
-    const char *standard;        /* default as text: "8.5 in"; NULL: must be given; "" derived */
+    const char *standard;        /* default as text: "8.5 in", "none": may be left open; NULL: must
+                                  * be given; "": derived, or a list or group that may be missing */
     const char *help;            /* one sentence */
 } SchemaRow;
 int bridge_schema_count(void);
@@ -108,10 +110,10 @@ void bridge_schema_json(Text *text); /* JSON Schema 2020-12 of the bridge file *
 
 /* One value of a bridge with its origin, for lists of defaults and for the page. */
 typedef struct BridgeValue {
-    char path[128]; /* with indices: "spans[2].length" */
+    char path[128]; /* with indices from 1: "spans[2].length" */
     const SchemaRow *row;
     char text[96]; /* as given, or the default, in the bridge's units */
-    double value;  /* SI where a quantity */
+    double value;  /* unit: SI of a quantity; else count or number of the choice */
     Origin origin;
     Place place;   /* where given */
 } BridgeValue;
