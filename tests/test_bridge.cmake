@@ -1,5 +1,7 @@
-clench_test(bridge base numeric concrete section frame stages traffic bridge text)
-target_sources(test_bridge PRIVATE bridge_file.c)
+foreach(name IN ITEMS bridge bridge_lines)
+  clench_test(${name} base numeric concrete section frame stages traffic bridge text)
+  target_sources(test_${name} PRIVATE bridge_file.c)
+endforeach()
 # Another reader of the same table: a general validator takes every example (see tools/check-schema).
 file(GLOB bridge_examples CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/examples/*.yaml
   ${CMAKE_SOURCE_DIR}/examples/refused/*.yaml)
