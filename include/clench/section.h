@@ -14,12 +14,12 @@ typedef struct WidthProfile {
 
 typedef struct BeamSection {
     double area_m2;
-    double inertia_m4;      /* about the horizontal axis through the centroid */
-    double centroid_m;      /* above the bottom fibre */
+    double inertia_m4; /* about the horizontal axis through the centroid */
+    double centroid_m; /* above the bottom fibre */
     double depth_m;
-    double perimeter_m;     /* drying surface per length; 0 where unknown */
-    double top_width_m;     /* of the top flange: haunch width */
-    WidthProfile profile;   /* all of it; count 0 where only properties are known */
+    double perimeter_m;   /* drying surface per length; 0 where unknown */
+    double top_width_m;   /* of the top flange: haunch width */
+    WidthProfile profile; /* all of it; count 0 where only properties are known */
 } BeamSection;
 
 /* Properties of a width profile, exact for its straight pieces; the perimeter is the whole outline,
@@ -61,9 +61,9 @@ TransformedSection section_transform(const SectionPart *part, int part_count);
 
 /* Integrals of a field given at depths below the section's top (never decreasing; a step is two
  * points at one depth), straight between points, zero outside them, exact: sum of w(y)*f(y) dy, and
- * its first moment about the centroid (lever up positive). For temperature: a free section lengthens
- * by alpha*integral/area, and its top fibre outgrows its centroid by alpha*moment/inertia per
- * height, so that the bending moment it is worth (tension at the bottom positive) is
+ * its first moment about the centroid (lever up positive). For temperature: a free section
+ * lengthens by alpha*integral/area, and its top fibre outgrows its centroid by alpha*moment/inertia
+ * per height, so that the bending moment it is worth (tension at the bottom positive) is
  * -E*alpha*moment. The profile must have points.
  * unit: field any; integral m2 times it; moment m3 times it. */
 void section_integrate(const WidthProfile *profile, double centroid_depth_m, const double *depth_m,

@@ -35,19 +35,19 @@ typedef struct LiveLoad {
     double train_factor_1;         /* 0.9, on vehicles and lane */
 } LiveLoad;
 /* Refuses a table of axles that traffic_extreme cannot take: counts, loads and gaps below zero,
- * more than VARIABLE_GAPS_MAX variable gaps in a vehicle or TRAIN_AXLES_MAX axles in the train's. */
+ * more than VARIABLE_GAPS_MAX variable gaps in a vehicle, TRAIN_AXLES_MAX axles in the train's. */
 MUST_USE Status traffic_check(const LiveLoad *live, Error *err);
 LiveLoad traffic_hl93(void);
 LiveLoad traffic_hl93_fatigue(void); /* 30 ft rear gap, 15 %, no lane, no train */
 
 typedef struct LiveExtreme {
-    double value;    /* vehicle + lane: one lane, impact included; unit: of the effect */
-    double vehicle;  /* its vehicle part, impact (and train factor) in; unit: of the effect */
-    double lane;     /* its lane part, train factor in; unit: of the effect */
+    double value;      /* vehicle + lane: one lane, impact included; unit: of the effect */
+    double vehicle;    /* its vehicle part, impact (and train factor) in; unit: of the effect */
+    double lane;       /* its lane part, train factor in; unit: of the effect */
     int vehicle_index; /* -1 where no axle adds to the effect */
-    bool train;      /* the two-truck rule governs */
-    double lead_x_m; /* a position of the governing vehicle's (lead truck's) first axle */
-    bool forward;    /* driving direction +x */
+    bool train;        /* the two-truck rule governs */
+    double lead_x_m;   /* a position of the governing vehicle's (lead truck's) first axle */
+    bool forward;      /* driving direction +x */
 } LiveExtreme;
 /* Largest (sign +1) or smallest (sign -1) effect; 0 where nothing adds. The train rule is tried
  * where `train` is set: stations between contraflexure points, the sign that negative moment gives;
@@ -62,25 +62,25 @@ LiveExtreme traffic_extreme(const LiveLoad *live, const InfluenceLine *line, int
 int traffic_negative_zones(const double *x_m, const double *moment_Nm, int count,
                            double (*zone_m)[2], int room);
 
-/* ---- distribution to a girder line, AASHTO LRFD 4.6.2.2: lanes a line, multiple presence in --- */
+/* ---- distribution to a girder line, AASHTO LRFD 4.6.2.2: lanes a line, multiple presence in - */
 
 typedef enum CrossSectionKind {
-    CROSS_STEEL_I,      /* type (a) */
-    CROSS_CONCRETE_I,   /* type (k): I and bulb-tee */
-    CROSS_STEEL_BOX,    /* types (b), (c): multiple steel tubs or boxes; girder_count boxes */
+    CROSS_STEEL_I,    /* type (a) */
+    CROSS_CONCRETE_I, /* type (k): I and bulb-tee */
+    CROSS_STEEL_BOX,  /* types (b), (c): multiple steel tubs or boxes; girder_count boxes */
 } CrossSectionKind;
 typedef struct Distribution {
     CrossSectionKind kind;
     int girder_count;
-    double span_m;              /* the L of table 4.6.2.2.1-2 for the effect */
-    double spacing_m;           /* girder spacing S */
-    double deck_thickness_m;    /* structural ts */
-    double stiffness_Kg_m4;     /* n (I + A eg^2) */
-    double overhang_m;          /* deck edge beyond the exterior girder */
-    double barrier_width_m;     /* from deck edge to the face of the barrier */
-    double roadway_m;           /* clear width between barriers: lanes of 12 ft */
+    double span_m;           /* the L of table 4.6.2.2.1-2 for the effect */
+    double spacing_m;        /* girder spacing S */
+    double deck_thickness_m; /* structural ts */
+    double stiffness_Kg_m4;  /* n (I + A eg^2) */
+    double overhang_m;       /* deck edge beyond the exterior girder */
+    double barrier_width_m;  /* from deck edge to the face of the barrier */
+    double roadway_m;        /* clear width between barriers: lanes of 12 ft */
     double skew_rad;
-    bool without_diaphragms;    /* no diaphragms or cross-frames: no rigid cross-section rule */
+    bool without_diaphragms; /* no diaphragms or cross-frames: no rigid cross-section rule */
 } Distribution;
 /* The first four govern: the larger of one lane and many, with skew. The parts below are without
  * skew and with multiple presence (1.2 for one lane: divide it out for fatigue); a part that does
@@ -90,12 +90,12 @@ typedef struct DistributionFactors {
     double interior_shear_1, exterior_shear_1;
     double interior_moment_one_1, interior_moment_many_1; /* one lane, two or more */
     double interior_shear_one_1, interior_shear_many_1;
-    double exterior_lever_1, exterior_rigid_1; /* one lane; worst number of lanes. Moment and shear */
+    double exterior_lever_1, exterior_rigid_1;           /* one lane; worst lanes. Both effects */
     double exterior_formula_1, exterior_shear_formula_1; /* two lanes or more */
     double skew_moment_1, skew_shear_1; /* factors; the shear one is for the obtuse corner */
-    int lane_count;      /* design lanes on the roadway */
-    bool in_range;       /* all of 4.6.2.2's ranges of applicability hold */
-    char remark[256];    /* which does not, in words; empty where in_range */
+    int lane_count;                     /* design lanes on the roadway */
+    bool in_range;                      /* all of 4.6.2.2's ranges of applicability hold */
+    char remark[256];                   /* which does not, in words; empty where in_range */
 } DistributionFactors;
 MUST_USE Status traffic_distribution(const Distribution *in, DistributionFactors *out, Error *err);
 
