@@ -11,7 +11,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-#define MUST_USE __attribute__((warn_unused_result))
+#define MUST_USE                __attribute__((warn_unused_result))
 #define PRINTF_LIKE(form, args) __attribute__((format(printf, form, args)))
 
 /* ---- status: one list makes the enum, the name, the exit code and the meaning ---- */
@@ -61,10 +61,10 @@ Status error_at(Error *err, Status status, Place from, Place to, const char *key
  * into out; file may be NULL. Always ends with a NUL; returns out. */
 char *error_format(const Error *err, const char *file, char *out, size_t out_size);
 
-#define TRY(call)                                                                                  \
-    do {                                                                                           \
-        const Status try_status_ = (call);                                                         \
-        if (try_status_ != STATUS_OK) return try_status_;                                          \
+#define TRY(call)                                         \
+    do {                                                  \
+        const Status try_status_ = (call);                \
+        if (try_status_ != STATUS_OK) return try_status_; \
     } while (0)
 
 /* All errors of one input, in order of place; further ones are counted and dropped. */
@@ -90,8 +90,8 @@ size_t arena_peak(const Arena *arena);
 /* Marks a level and goes back to it: scratch of one step. */
 size_t arena_mark(const Arena *arena);
 void arena_reset(Arena *arena, size_t mark);
-char *arena_text(Arena *arena, const char *text);                     /* a copy */
-char *arena_textn(Arena *arena, const char *text, size_t length);     /* first bytes of it */
+char *arena_text(Arena *arena, const char *text);                 /* a copy */
+char *arena_textn(Arena *arena, const char *text, size_t length); /* first bytes of it */
 char *arena_printf(Arena *arena, const char *format, ...) PRINTF_LIKE(2, 3);
 #define ARENA_NEW(arena, type, count) ((type *)arena_take((arena), sizeof(type) * (size_t)(count)))
 
@@ -139,15 +139,19 @@ const char *dimension_called(DimensionId id);  /* "a length" */
 const char *dimension_example(DimensionId id); /* "8.5 in" */
 
 /* Text to SI. Grammar: number unit, several summed for lengths ("9 ft 3 in"), "70 %" for pure
- * numbers; units are products and quotients with whole powers (kip*ft, lbf/ft^2, kip/in/ft).
+ * numbers; fractions ("8 3/4 in"); units are products and quotients with whole powers (kip*ft,
+ * lbf/ft^2, kN/m3, kip/in/ft, 1/ft). Rounded once: "9 ft 3 in" and "111 in" are the same double.
  * Refused, with the reason and what to write: a bare number where a unit is due, an unknown or
  * ambiguous unit (lb, ton, kg), another dimension, nan, inf, overflow after conversion, a decimal
  * comma. err->from/to give the columns of the bad part (1 = first character of text, line 1). */
 MUST_USE Status quantity_read(const char *text, DimensionId dimension, double *value_SI,
                               Error *err);
-/* Value in the named unit ("kip", "psi", "kip/ft"); asserts that the unit exists. */
+/* Value in the named unit ("kip", "psi", "kip/ft"); asserts that the unit exists. About 1 us; not a
+ * number and infinity stay what they are. */
 double quantity_in(double value_SI, const char *unit); /* unit: of the named unit */
-/* Shortest decimal text that reads back to the same double, with the unit: "8.5 in". */
+/* Shortest decimal text that reads back to the same double, with the unit: "8.5 in". The value is
+ * finite. In degC and degF that holds from 100 K on: nearer to 0 K a double is finer than the text.
+ */
 char *quantity_write(double value_SI, const char *unit, char *out, size_t out_size);
 
 /* What people see: one row a system and dimension; the name is also readable. */

@@ -195,8 +195,11 @@ static bool get_children(Unpack *in, Node *node, int depth)
         node_append(node, child);
     }
     if (node->kind != NODE_MAP) return true;
+    const size_t mark = arena_mark(in->arena);
     NodeRepeat *repeats;
-    return node_repeats(node, in->arena, &repeats) == 0 || fail(in, "a key is given twice");
+    const int found = node_repeats(node, in->arena, &repeats);
+    arena_reset(in->arena, mark);
+    return found == 0 || fail(in, "a key is given twice");
 }
 
 static Node *get_node(Unpack *in, NodeKind parent, int depth)

@@ -316,6 +316,8 @@ Status quantity_read(const char *text, DimensionId dimension, double *value_SI, 
         return scan_error(&scan, from, scan.at, "", "the value is too large");
     if (value == 0 && !exact_is_zero(&sum))
         return scan_error(&scan, from, scan.at, "", "the value is too small");
+    if (dimension == DIM_TEMPERATURE && value < 0)
+        return scan_error(&scan, from, scan.at, "", "the temperature is below absolute zero");
     *value_SI = value;
     return STATUS_OK;
 }

@@ -1,0 +1,2 @@
+clench_test(base base)
+clench_test(base_quantity base)
