@@ -148,13 +148,13 @@ static void widen(Frame *frame)
 {
     const int n = frame->n;
     double *g = frame->general;
-    memset(g, 0, sizeof(double) * (size_t)n * GENERAL_ROW);
-    for (int i = 0; i < n; i++)
-        for (int j = i > B ? i - B : 0; j <= i; j++) {
-            const double k = frame->band[i * (B + 1) + B - (i - j)];
-            g[i * GENERAL_ROW + j - i + B] = k;
-            g[j * GENERAL_ROW + i - j + B] = k;
-        }
+    for (int i = 0; i < n; i++) { /* columns i-B .. i+B; the room for fill needs no value */
+        const double *row = frame->band + i * (B + 1);
+        double *out = g + i * GENERAL_ROW;
+        for (int k = 0; k <= B; k++) out[k] = row[k];
+        for (int k = 1; k <= B; k++)
+            out[B + k] = i + k < n ? frame->band[(i + k) * (B + 1) + B - k] : 0;
+    }
     for (int c = 0; c < frame->coupling_count; c++) {
         const struct FrameCoupling *link = &frame->coupling[c];
         double slip[6], lift[6];

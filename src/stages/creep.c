@@ -127,17 +127,20 @@ static void relaxation_strain(March *march, int p, double from, double to)
     march->free.relaxation[p].axial_1 = loss / law->E_Pa;
 }
 
-/* Free strains of creep, shrinkage and relaxation over an interval; zero for events. */
-void creep_free_strains(March *march, double from, double to)
+void creep_no_strains(March *march)
 {
-    const StageModel *model = march->model;
-    const CreepMemory *memory = &march->memory;
-    const size_t bytes = sizeof(BarStrain) * (size_t)model->part_count;
+    const size_t bytes = sizeof(BarStrain) * (size_t)march->model->part_count;
     memset(march->free.creep, 0, bytes);
     memset(march->free.shrinkage, 0, bytes);
     memset(march->free.relaxation, 0, bytes);
     memset(march->free.temperature, 0, bytes);
-    if (to <= from) return;
+}
+
+/* Free strains of creep, shrinkage and relaxation over an interval; what is not alive stays zero. */
+void creep_free_strains(March *march, double from, double to)
+{
+    const StageModel *model = march->model;
+    const CreepMemory *memory = &march->memory;
     const size_t mark = arena_mark(march->scratch);
     double *sum = ARENA_NEW(march->scratch, double, 3 * memory->count);
     if (march->settings->plain_history)

@@ -286,7 +286,7 @@ static Status take_step(March *march, const Step *step, CauseForce *cause, Error
     double strut_change[FRAME_STRUTS] = {0};
     const Event *event = step->event >= 0 ? &march->model->event[step->event] : NULL;
     march->day = step->day;
-    creep_free_strains(march, step->from_day, step->from_day); /* all zero */
+    creep_no_strains(march);
     if (event) TRY(event_apply(march, step, strut_change, err));
     creep_step_materials(march, step->from_day, step->day);
     if (!event) creep_free_strains(march, step->from_day, step->day);

@@ -109,6 +109,7 @@ typedef struct March {
 /* ---- creep.c: concrete in time ---- */
 void creep_memory_make(March *march);
 void creep_step_materials(March *march, double from_day, double to_day);
+void creep_no_strains(March *march);
 void creep_free_strains(March *march, double from_day, double to_day);
 void creep_commit(March *march, double from_day, double to_day);
 

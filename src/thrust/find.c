@@ -28,12 +28,6 @@ static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *e
                      err);
 }
 
-static void judge(Search *s)
-{
-    rules_judge(s->answer, &s->moments, &s->a, &s->b);
-    limits_judge(s->answer, &s->moments, &s->a, &s->b);
-}
-
 /* Two runs around the first guess, loads once: they do not depend on the thrust. */
 static Status start(Search *s, Error *err)
 {
@@ -46,7 +40,7 @@ static Status start(Search *s, Error *err)
     TRY(loads_at(s->line, s->a.history, s->moments.end, s->result, s->scratch, &s->answer->end,
                  err));
     s->answer->line = s->line;
-    judge(s);
+    rules_judge(s->answer, &s->moments, &s->a, &s->b);
     return STATUS_OK;
 }
 
@@ -89,6 +83,7 @@ static double smallest_limit(const Search *s, int count, bool stiff, int *which)
 /* The limit that closes the window is verified by a run at it, like the need. */
 static Status verify_limit(Search *s, int count, Error *err)
 {
+    for (int k = 0; k < count; k++) limits_judge(s[k].answer, &s[k].moments, &s[k].a, &s[k].b);
     for (int tries = 0; tries < REFINE_MAX; tries++) {
         int k;
         smallest_limit(s, count, false, &k);
@@ -116,7 +111,7 @@ static Status show(Search *s, double whole_N, Error *err)
     s->answer->history = last.history;
     if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N)) {
         take_in(s, last);
-        judge(s);
+        rules_judge(s->answer, &s->moments, &s->a, &s->b);
     }
     return STATUS_OK;
 }
@@ -152,10 +147,11 @@ static void describe(Search *s)
             fmax(answer->gap_movement_m,
                  history->gap_opening_m[s->moments.jacked * model->gap_count + g]);
     for (int j = 0; j < s->line->joint_count; j++)
-        for (int side = -1; side <= 1 && s->line->joint[j].at_anchor; side += 2)
-            answer->anchor_force_N = fmax(
-                answer->anchor_force_N, stage_deck_compression_N(history, s->moments.jacked,
-                                                                 s->line->joint[j].station, side));
+        if (s->line->joint[j].at_anchor)
+            answer->anchor_force_N =
+                fmax(answer->anchor_force_N,
+                     stage_deck_compression_N(history, s->moments.jacked, s->line->joint[j].station,
+                                              joint_side(s->line, j)));
     if (answer->need_rule < 0) return;
     const Governing *at = &answer->rule[answer->need_rule].at;
     answer->jacked = split_at(history, s->line, at->joint, at->side, s->moments.jacked);

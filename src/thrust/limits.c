@@ -28,53 +28,54 @@ static void meet(const Scan *scan, Governing at, double effect_a, double effect_
     *scan->out = (LimitAnswer){most, at};
 }
 
-/* Stress of a fibre over all stations and a span of times. */
-static void scan_stress(const Scan *scan, Chain chain, int from, int to, int sign, bool top)
+/* Stresses over all stations and a span of times; sign +1 tension, -1 compression. */
+static void scan_stress(const Scan *scan, Chain chain, int from, int to, int sign, bool top,
+                        bool bottom)
 {
     const int stations = scan->a->history->model->station_count;
-    for (int t = from; t <= to; t++)
-        for (int i = 0; i < stations; i++)
-            for (int side = -1; side <= 1; side += 2) {
+    Governing at = {.joint = -1};
+    for (at.time = from; at.time <= to; at.time++)
+        for (at.station = 0; at.station < stations; at.station++)
+            for (at.side = -1; at.side <= 1; at.side += 2) {
                 FibreStress a, b;
-                if (!stage_stress(scan->a->history, t, chain, i, side, &a) ||
-                    !stage_stress(scan->b->history, t, chain, i, side, &b))
+                if (!stage_stress(scan->a->history, at.time, chain, at.station, at.side, &a) ||
+                    !stage_stress(scan->b->history, at.time, chain, at.station, at.side, &b))
                     continue;
-                const Governing at = {
-                    .joint = -1, .station = i, .side = side, .top = top, .time = t};
-                meet(scan, at, sign * (top ? a.top_Pa : a.bottom_Pa),
-                     sign * (top ? b.top_Pa : b.bottom_Pa));
+                at.top = true;
+                if (top) meet(scan, at, sign * a.top_Pa, sign * b.top_Pa);
+                at.top = false;
+                if (bottom) meet(scan, at, sign * a.bottom_Pa, sign * b.bottom_Pa);
             }
 }
 
 /* In service with live load and half of each gradient, at the joints. */
+static void service_at(const Scan *scan, Governing at)
+{
+    const JointLoad *load = &scan->answer->open[2 * at.joint + (at.side > 0)];
+    const int row = (2 * at.joint + (at.side > 0)) * scan->a->history->time_count;
+    const double cold = at.top ? load->cold_top_Pa : load->cold_bottom_Pa;
+    const double warm = at.top ? load->warm_top_Pa : load->warm_bottom_Pa;
+    at.live_Pa = at.top ? load->live_top_min_Pa : load->live_bottom_min_Pa;
+    at.gradient_Pa = 0.5 * fmin(0, fmin(cold, warm));
+    for (at.time = scan->moments->opening; at.time <= scan->moments->end; at.time++) {
+        const FibreStress *a = &scan->a->joint[row + at.time], *b = &scan->b->joint[row + at.time];
+        if (isnan(a->N_N) || !load->there) continue;
+        const double extra = at.live_Pa + at.gradient_Pa;
+        meet(scan, at, -(extra + (at.top ? a->top_Pa : a->bottom_Pa)),
+             -(extra + (at.top ? b->top_Pa : b->bottom_Pa)));
+    }
+}
+
 static void scan_service(const Scan *scan)
 {
-    const LineAnswer *answer = scan->answer;
-    for (int j = 0; j < answer->line->joint_count; j++)
-        for (int s = 0; s < 2; s++)
-            for (int t = scan->moments->opening; t <= scan->moments->end; t++)
-                for (int top = 0; top < 2; top++) {
-                    const int station = answer->line->joint[j].station;
-                    const JointLoad *load = &answer->open[2 * j + s];
-                    FibreStress a, b;
-                    if (!load->there ||
-                        !stage_stress(scan->a->history, t, CHAIN_DECK, station, s ? 1 : -1, &a) ||
-                        !stage_stress(scan->b->history, t, CHAIN_DECK, station, s ? 1 : -1, &b))
-                        continue;
-                    const double extra =
-                        top ? load->live_top_min_Pa +
-                                  0.5 * fmin(0, fmin(load->cold_top_Pa, load->warm_top_Pa))
-                            : load->live_bottom_min_Pa +
-                                  0.5 * fmin(0, fmin(load->cold_bottom_Pa, load->warm_bottom_Pa));
-                    const Governing at = {.joint = j,
-                                          .station = station,
-                                          .side = s ? 1 : -1,
-                                          .top = top,
-                                          .time = t,
-                                          .live_Pa = extra};
-                    meet(scan, at, -(extra + (top ? a.top_Pa : a.bottom_Pa)),
-                         -(extra + (top ? b.top_Pa : b.bottom_Pa)));
-                }
+    const BridgeLine *line = scan->answer->line;
+    for (int j = 0; j < line->joint_count; j++)
+        for (int side = -1; side <= 1; side += 2)
+            for (int top = 0; top < 2; top++)
+                service_at(scan, (Governing){.joint = j,
+                                             .station = line->joint[j].station,
+                                             .side = side,
+                                             .top = top});
 }
 
 /* Ties through a pier: fibres where the girder chain has no girder. */
@@ -109,40 +110,35 @@ static void scan_anchors(const Scan *scan)
     const BridgeLine *line = scan->answer->line;
     for (int j = 0; j < line->joint_count; j++) {
         if (!line->joint[j].at_anchor) continue;
-        for (int t = scan->moments->jacked; t <= scan->moments->end; t++)
-            for (int side = -1; side <= 1; side += 2) {
-                const int station = line->joint[j].station;
-                const double a = stage_deck_compression_N(scan->a->history, t, station, side);
-                const double b = stage_deck_compression_N(scan->b->history, t, station, side);
-                meet(scan, (Governing){.joint = j, .station = station, .side = side, .time = t}, a,
-                     b);
-            }
+        const int station = line->joint[j].station, side = joint_side(line, j);
+        for (int t = scan->moments->jacked; t <= scan->moments->end; t++) {
+            const double a = stage_deck_compression_N(scan->a->history, t, station, side);
+            const double b = stage_deck_compression_N(scan->b->history, t, station, side);
+            meet(scan, (Governing){.joint = j, .station = station, .side = side, .time = t}, a, b);
+        }
     }
-}
-
-static void scan_girder(const Scan *scan, int sign, bool top, bool bottom)
-{
-    const Moments *m = scan->moments;
-    if (top) scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, sign, true);
-    if (bottom) scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, sign, false);
-}
-
-static void scan_deck(const Scan *scan, int from, int to)
-{
-    scan_stress(scan, CHAIN_DECK, from, to, -1, true);
-    scan_stress(scan, CHAIN_DECK, from, to, -1, false);
 }
 
 static void judge_limit(const Scan *scan)
 {
     const Moments *m = scan->moments;
     switch (scan->limit->kind) {
-    case LIMIT_DECK_JACKING: scan_deck(scan, m->jacked, m->bonded); break;
-    case LIMIT_DECK_PERMANENT: scan_deck(scan, m->opening, m->end); break;
+    case LIMIT_DECK_JACKING:
+        scan_stress(scan, CHAIN_DECK, m->jacked, m->bonded, -1, true, true);
+        break;
+    case LIMIT_DECK_PERMANENT:
+        scan_stress(scan, CHAIN_DECK, m->opening, m->end, -1, true, true);
+        break;
     case LIMIT_DECK_SERVICE: scan_service(scan); break;
-    case LIMIT_GIRDER_TOP_TENSION: scan_girder(scan, 1, true, false); break;
-    case LIMIT_GIRDER_BOTTOM_TENSION: scan_girder(scan, 1, false, true); break;
-    case LIMIT_GIRDER_COMPRESSION: scan_girder(scan, -1, true, true); break;
+    case LIMIT_GIRDER_TOP_TENSION:
+        scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, 1, true, false);
+        break;
+    case LIMIT_GIRDER_BOTTOM_TENSION:
+        scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, 1, false, true);
+        break;
+    case LIMIT_GIRDER_COMPRESSION:
+        scan_stress(scan, CHAIN_GIRDER, m->jacked, m->bonded, -1, true, true);
+        break;
     case LIMIT_TIE: scan_ties(scan); break;
     case LIMIT_ANCHOR: scan_anchors(scan); break;
     case LIMIT_JACKS:

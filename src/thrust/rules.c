@@ -14,9 +14,10 @@ static double share_of_end(const StageHistory *history, const Moments *moments, 
 static double blend(double open, double end, double share) { return open + share * (end - open); }
 
 /* Factored loads of a rule at one fibre: the largest tension of each. */
-static void rule_loads(const LineAnswer *answer, const JointRule *rule, int joint, int side,
-                       bool top, double share, Governing *at)
+static void rule_loads(const LineAnswer *answer, const JointRule *rule, double share, Governing *at)
 {
+    const int joint = at->joint, side = at->side;
+    const bool top = at->top;
     const JointLoad *open = &answer->open[2 * joint + (side > 0)];
     const JointLoad *end = &answer->end[2 * joint + (side > 0)];
     const Joint *place = &answer->line->joint[joint];
@@ -31,15 +32,11 @@ static void rule_loads(const LineAnswer *answer, const JointRule *rule, int join
     at->wheel_Pa = rule->wheel_1 * (top ? place->wheel_top_Pa : place->wheel_bottom_Pa);
 }
 
-static bool permanent(const StageHistory *history, const JointRule *rule, int station, int side,
-                      bool top, int time, double *stress)
+/* What the rule asks of a stress: a fibre, or the average. */
+static double asked(const JointRule *rule, const FibreStress *stress, bool top)
 {
-    FibreStress fibre;
-    if (!stage_stress(history, time, CHAIN_DECK, station, side, &fibre)) return false;
-    *stress = rule->average ? 0.5 * (fibre.top_Pa + fibre.bottom_Pa)
-              : top         ? fibre.top_Pa
-                            : fibre.bottom_Pa;
-    return true;
+    if (rule->average) return 0.5 * (stress->top_Pa + stress->bottom_Pa);
+    return top ? stress->top_Pa : stress->bottom_Pa;
 }
 
 typedef struct Candidate {
@@ -49,27 +46,19 @@ typedef struct Candidate {
 } Candidate;
 
 /* The thrust at which one fibre at one time just meets its limit. */
-static bool candidate(const LineAnswer *answer, const Moments *moments, const Trial *a,
-                      const Trial *b, const JointRule *rule, Candidate *out)
+static void candidate(const Trial *a, const Trial *b, const JointRule *rule, int cell,
+                      Candidate *out)
 {
     Governing *at = &out->at;
-    double stress_a, stress_b;
-    at->station = answer->line->joint[at->joint].station;
-    if (!permanent(a->history, rule, at->station, at->side, at->top, at->time, &stress_a) ||
-        !permanent(b->history, rule, at->station, at->side, at->top, at->time, &stress_b))
-        return false;
-    rule_loads(answer, rule, at->joint, at->side, at->top,
-               share_of_end(a->history, moments, at->time), at);
+    const Straight line = straight(a, b, asked(rule, &a->joint[cell], at->top),
+                                   asked(rule, &b->joint[cell], at->top));
     const double loads = at->live_Pa + at->gradient_Pa + at->wheel_Pa;
-    const Straight line = straight(a, b, stress_a, stress_b);
     const double open_at_none = straight_at(line, 0) + loads - rule->limit_Pa;
     at->limit = rule->limit_Pa;
-    at->day = a->history->day[at->time];
     out->need_N = open_at_none <= 0 ? 0 : -open_at_none / line.per_N;
     out->reachable = open_at_none <= 0 || line.per_N < 0;
     at->permanent_Pa = straight_at(line, out->reachable ? out->need_N : b->thrust_N);
     at->demand = at->permanent_Pa + loads;
-    return true;
 }
 
 /* Worse: not reachable before reachable, then the larger need, then the nearer to opening. */
@@ -81,19 +70,35 @@ static bool worse(const Candidate *x, const RuleAnswer *than)
     return x->need_N > than->need_N;
 }
 
+/* One fibre of one side of a joint over its life in service. */
+static void judge_fibre(const LineAnswer *answer, const Moments *moments, const Trial *a,
+                        const Trial *b, const JointRule *rule, Governing at, RuleAnswer *worst)
+{
+    const int row = (2 * at.joint + (at.side > 0)) * a->history->time_count;
+    for (int t = moments->opening; t <= moments->end; t++) {
+        if (isnan(a->joint[row + t].N_N)) continue;
+        Candidate one = {.at = at};
+        one.at.time = t;
+        one.at.day = a->history->day[t];
+        rule_loads(answer, rule, share_of_end(a->history, moments, t), &one.at);
+        candidate(a, b, rule, row + t, &one);
+        if (worse(&one, worst)) *worst = (RuleAnswer){one.need_N, one.reachable, one.at};
+    }
+}
+
 static RuleAnswer judge_rule(const LineAnswer *answer, const Moments *moments, const Trial *a,
                              const Trial *b, const JointRule *rule)
 {
     RuleAnswer worst = {.reachable = true, .need_N = 0, .at = {.joint = -1, .demand = -INFINITY}};
     for (int j = 0; j < answer->line->joint_count; j++)
         for (int side = -1; side <= 1; side += 2)
-            for (int top = rule->average ? 1 : 0; top < 2; top++)
-                for (int t = moments->opening; t <= moments->end; t++) {
-                    Candidate one = {.at = {.joint = j, .side = side, .top = top, .time = t}};
-                    if (!candidate(answer, moments, a, b, rule, &one) || !worse(&one, &worst))
-                        continue;
-                    worst = (RuleAnswer){one.need_N, one.reachable, one.at};
-                }
+            for (int top = rule->average ? 1 : 0; top < 2; top++) {
+                const Governing at = {.joint = j,
+                                      .station = answer->line->joint[j].station,
+                                      .side = side,
+                                      .top = top};
+                judge_fibre(answer, moments, a, b, rule, at, &worst);
+            }
     return worst;
 }
 
@@ -139,9 +144,10 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
                       .top = top,
                       .day = answer->history->day[time],
                       .limit = rule->limit_Pa};
-    if (!permanent(answer->history, rule, at->station, side, top, time, &at->permanent_Pa))
-        return false;
-    rule_loads(answer, rule, joint, side, top, share_of_end(answer->history, &moments, time), at);
+    FibreStress stress;
+    if (!stage_stress(answer->history, time, CHAIN_DECK, at->station, side, &stress)) return false;
+    at->permanent_Pa = asked(rule, &stress, top);
+    rule_loads(answer, rule, share_of_end(answer->history, &moments, time), at);
     at->demand = at->permanent_Pa + at->live_Pa + at->gradient_Pa + at->wheel_Pa;
     return true;
 }

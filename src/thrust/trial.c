@@ -1,5 +1,6 @@
 #include "trial.h"
 
+#include <math.h>
 #include <string.h>
 
 Status trial_run(const BridgeLine *line, double thrust_N, const StageSettings *settings,
@@ -16,7 +17,29 @@ Status trial_run(const BridgeLine *line, double thrust_N, const StageSettings *s
     TRY(stage_run(model, settings, result, scratch, &trial->history, err));
     arena_reset(scratch, mark);
     trial->thrust_N = thrust_N;
+    Moments moments;
+    TRY(moments_find(line, trial->history, &moments, err));
+    trial->joint = trial_joints(line, trial->history, &moments, result);
     return STATUS_OK;
+}
+
+const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *history,
+                                const Moments *moments, Arena *arena)
+{
+    const int times = history->time_count;
+    FibreStress *joint = ARENA_NEW(arena, FibreStress, 2 * line->joint_count * times);
+    for (int j = 0; j < line->joint_count; j++) {
+        const int only = joint_side(line, j);
+        for (int s = 0; s < 2; s++)
+            for (int t = moments->opening; t <= moments->end; t++) {
+                const int side = s ? 1 : -1;
+                FibreStress *out = &joint[(2 * j + s) * times + t];
+                if ((only != 0 && side != only) ||
+                    !stage_stress(history, t, CHAIN_DECK, line->joint[j].station, side, out))
+                    out->N_N = NAN;
+            }
+    }
+    return joint;
 }
 
 static Status moment_named(const StageHistory *history, const char *name, int *time, Error *err)
@@ -38,4 +61,22 @@ Status moments_find(const BridgeLine *line, const StageHistory *history, Moments
     TRY(moment_named(history, line->end, &found.end, err));
     *moments = found;
     return STATUS_OK;
+}
+
+int joint_side(const BridgeLine *line, int joint)
+{
+    const StageModel *model = &line->model;
+    const int station = line->joint[joint].station;
+    for (int g = 0; g < model->gap_count; g++) {
+        if (station == model->gap[g].left_station) return -1;
+        if (station == model->gap[g].right_station) return 1;
+    }
+    for (int e = 0; e < model->event_count; e++) {
+        const Event *event = &model->event[e];
+        if (event->kind == EVENT_JACK) break; /* what is bonded before are the anchors */
+        if (event->kind != EVENT_BOND) continue;
+        if (station == event->to_station) return 1;
+        if (station == event->from_station) return -1;
+    }
+    return 0;
 }

@@ -7,6 +7,8 @@
 typedef struct Trial {
     double thrust_N; /* line */
     const StageHistory *history;
+    const FibreStress *joint; /* [(2 * joint + (side > 0)) * time_count + time], from opening on;
+                               * N_N is NAN where no deck is */
 } Trial;
 
 /* The same model with another thrust in every jacking event; shares of the first guess stay. */
@@ -19,6 +21,13 @@ typedef struct Moments {
 } Moments;
 MUST_USE Status moments_find(const BridgeLine *line, const StageHistory *history, Moments *moments,
                              Error *err);
+/* Reads the deck's stress at all joints off a history, once. */
+const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *history,
+                                const Moments *moments, Arena *arena);
+
+/* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
+ * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
+int joint_side(const BridgeLine *line, int joint);
 
 /* ---- loads.c: live load and gradient at the joints on the structure of one moment ---- */
 MUST_USE Status loads_at(const BridgeLine *line, const StageHistory *history, int time,
