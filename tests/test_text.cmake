@@ -1,0 +1,1 @@
+clench_test(text text base)
