@@ -326,12 +326,13 @@ static void test_hostile_texts_end_soon(void **state)
 static void test_too_many_values_are_refused(void **state)
 {
     Fixture *f = *state;
-    const char *const text = repeated(f, "- x\n", 4 * (NODE_COUNT_MAX + 10));
+    const char *const text = repeated(f, "- x\n", (size_t)4 * (NODE_COUNT_MAX + 10));
     read_bad(f, text, strlen(text), STATUS_TOO_LARGE);
     read_bad(f, text, YAML_SIZE_MAX + 1, STATUS_TOO_LARGE); /* refused before a byte is read */
     Node *root;
     f->list = (Diagnostics){.count = 0};
-    const Status status = yaml_read(text, 4 * (NODE_COUNT_MAX - 10), f->arena, &root, &f->list);
+    const Status status =
+        yaml_read(text, (size_t)4 * (NODE_COUNT_MAX - 10), f->arena, &root, &f->list);
     check_status(status, STATUS_OK, &f->list.item[0]);
     assert_int_equal(root->count, NODE_COUNT_MAX - 10);
 }
@@ -340,7 +341,7 @@ static void test_too_many_values_are_refused(void **state)
 static void test_many_errors_are_counted(void **state)
 {
     Fixture *f = *state;
-    const char *const text = repeated(f, "a: 1\n", 5 * 200);
+    const char *const text = repeated(f, "a: 1\n", (size_t)5 * 200);
     read_bad(f, text, strlen(text), STATUS_BAD_INPUT);
     assert_int_equal(f->list.count, DIAGNOSTICS_MAX);
     assert_int_equal(f->list.dropped, 199 - DIAGNOSTICS_MAX);

@@ -51,7 +51,7 @@ static void value_start(Json *json, const char *key)
     text_add(json->text, ": ");
 }
 
-static void open(Json *json, const char *key, const char *bracket)
+static void bracket_open(Json *json, const char *key, const char *bracket)
 {
     assert(json->depth + 1 < JSON_DEPTH);
     value_start(json, key);
@@ -59,7 +59,7 @@ static void open(Json *json, const char *key, const char *bracket)
     json->first[++json->depth] = true;
 }
 
-static void close(Json *json, const char *bracket)
+static void bracket_close(Json *json, const char *bracket)
 {
     assert(json->depth > 0);
     const bool empty = json->first[json->depth--];
@@ -68,10 +68,10 @@ static void close(Json *json, const char *bracket)
     if (json->depth == 0) text_add(json->text, "\n");
 }
 
-void json_open_map(Json *json, const char *key) { open(json, key, "{"); }
-void json_close_map(Json *json) { close(json, "}"); }
-void json_open_list(Json *json, const char *key) { open(json, key, "["); }
-void json_close_list(Json *json) { close(json, "]"); }
+void json_open_map(Json *json, const char *key) { bracket_open(json, key, "{"); }
+void json_close_map(Json *json) { bracket_close(json, "}"); }
+void json_open_list(Json *json, const char *key) { bracket_open(json, key, "["); }
+void json_close_list(Json *json) { bracket_close(json, "]"); }
 
 /* 15 digits always survive the way there and back, 17 always suffice. Above 1.797e308 fewer than
  * 17 could round past the largest number. */

@@ -115,7 +115,7 @@ static char *put_text(char *at, const char *text)
 {
     const size_t length = strlen(text);
     at = put_number(at, length);
-    memcpy(at, text, length);
+    for (size_t i = 0; i < length; i++) at[i] = text[i];
     return at + length;
 }
 

@@ -341,6 +341,7 @@ Status unit_scan(Scan *scan, Unit *unit)
     for (; sign; sign = operator_scan(scan)) {
         Unit base;
         int power = 1;
+        unit_start(&base);
         const size_t from = scan->at;
         TRY(factor_scan(scan, &base, &power));
         if (base.zero) level_from = from, level_to = from + name_length(scan->text + from);

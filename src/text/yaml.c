@@ -2,6 +2,7 @@
  * time on deep nesting. libyaml's marks count lines and characters from 0. */
 #include "clench/text.h"
 
+#include <assert.h>
 #include <limits.h>
 #include <string.h>
 #include <yaml.h>
@@ -188,7 +189,9 @@ static Status open_take(Reader *reader, const yaml_event_t *event, NodeKind kind
 /* libyaml ends a block where the next one starts; here it ends with its last value. */
 static Status close_take(Reader *reader, const yaml_event_t *event)
 {
+    assert(reader->depth > 0); /* libyaml opens what it closes */
     const Level top = reader->level[reader->depth - 1];
+    assert(top.node);
     const Node *last = top.node->last;
     top.node->to = !top.flow && last ? last->to : place_at(event->end_mark);
     if (top.node->kind == NODE_MAP) note_repeats(reader, top.node);
