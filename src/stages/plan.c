@@ -34,11 +34,11 @@ static int event_steps(const Event *event)
     return in_steps && event->steps > 1 ? event->steps : 1;
 }
 
-/* Writes the intervals from..to; returns how many. `out` may be NULL: only counts. */
-static int intervals(double from, double to, const StageSettings *settings, Step *out)
+/* Writes the intervals from..to, the first of *length; returns how many. out NULL: only counts. */
+static int intervals(double from, double to, double growth, double *next_length, Step *out)
 {
     int count = 0;
-    double day = from, length = settings->first_step_day;
+    double day = from, length = *next_length;
     while (day < to) {
         /* a rest shorter than half a step is taken along */
         const double next = day + 1.5 * length >= to ? to : day + length;
@@ -47,19 +47,23 @@ static int intervals(double from, double to, const StageSettings *settings, Step
                 (Step){.event = -1, .from_day = day, .day = next, .part_1 = 1, .last = true};
         count++;
         day = next;
-        length *= settings->step_growth_1;
+        length *= growth;
     }
+    *next_length = length;
     return count;
 }
 
 static int lay_out(const StageModel *model, const StageSettings *settings, Step *out)
 {
     int count = 0;
-    double day = model->event_count > 0 ? model->event[0].day : 0;
+    double day = model->event[0].day, length = settings->first_step_day;
     for (int e = 0; e < model->event_count; e++) {
         const Event *event = &model->event[e];
-        count += intervals(day, event->day, settings, out ? out + count : NULL);
+        count +=
+            intervals(day, event->day, settings->step_growth_1, &length, out ? out + count : NULL);
         day = event->day;
+        /* a change is followed by short steps again; a mere note is not */
+        if (event->kind != EVENT_NOTE) length = settings->first_step_day;
         const int parts = event_steps(event);
         for (int k = 1; k <= parts; k++, count++)
             if (out) out[count] = (Step){e, day, day, (double)k / parts, k == parts};
