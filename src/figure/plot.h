@@ -1,0 +1,46 @@
+/* Axes, grids and legends shared by the pictures. Private to figure. */
+#ifndef CLENCH_FIGURE_PLOT_H
+#define CLENCH_FIGURE_PLOT_H
+
+#include "clench/figure.h"
+
+/* Values (in display units) to px; `log` over the logarithm. */
+typedef struct Axis {
+    double from, to, from_px, to_px;
+    bool log;
+} Axis;
+double axis_px(const Axis *axis, double value);
+
+typedef struct Plot {
+    Figure *figure;
+    Axis x, y;
+} Plot;
+FigurePoint plot_at(const Plot *plot, double x, double y);
+bool plot_narrow(const Figure *figure);
+/* Vertical grid lines with numbers under them and the name of the axis under those. */
+void plot_x_axis(const Plot *plot, const char *name);
+/* Horizontal grid lines with numbers left of them. Stresses: sizes without sign. */
+void plot_y_axis(const Plot *plot, const char *name, bool sizes_only);
+/* The x axis along the bridge, in display units; supports as triangles under the plot. */
+Axis plot_along(const LineAnswer *line, UnitSystem units, double from_px, double to_px);
+void plot_supports(const Plot *plot, const LineAnswer *line, UnitSystem units, double y_px);
+
+/* Horizontal grid lines at round times, y over the logarithm of days. */
+void plot_time_axis(const Plot *plot, const char *name);
+
+typedef struct LegendEntry {
+    FigureRole role;
+    bool box; /* a box, else a line */
+    const char *label;
+    double heat_1;
+} LegendEntry;
+/* Entries side by side, wrapped at the right edge; gives the y under them. */
+double plot_legend(Figure *figure, double left_px, double top_px, const LegendEntry *entry,
+                   int count);
+/* A text broken into lines of at most `width_px`; gives the y under it. */
+double plot_paragraph(Figure *figure, FigureRole role, FigurePoint at, double width_px,
+                      const char *text);
+/* Widens [from, to] by a share of it on both sides. */
+void plot_widen(double *from, double *to, double share);
+
+#endif
