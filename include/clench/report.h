@@ -1,0 +1,67 @@
+/* report: answers as documents. One document, a list of blocks, goes to the terminal as text and to
+ * a page as HTML with its figures inside; answers also go to JSON. Computes nothing. */
+#ifndef CLENCH_REPORT_H
+#define CLENCH_REPORT_H
+
+#include "clench/figure.h"
+
+/* What is reported on. `value`: values of the bridge with their origin, for the list of defaults. */
+typedef struct ReportSource {
+    const char *name, *file, *version;
+    const ThrustAnswer *answer;
+    int value_count;
+    const BridgeValue *const *value;
+    UnitSystem units;
+    bool all_defaults; /* on the screen too; the page always has all */
+} ReportSource;
+
+typedef enum ReportKind {
+    REPORT_HEADING,
+    REPORT_LEAD, /* the answer in one paragraph */
+    REPORT_TEXT,
+    REPORT_ITEM, /* of a list */
+    REPORT_TABLE,
+    REPORT_FIGURE
+} ReportKind;
+typedef enum ReportPlace { REPORT_BOTH, REPORT_SCREEN, REPORT_PAGE } ReportPlace;
+
+typedef struct ReportBlock ReportBlock;
+struct ReportBlock {
+    ReportKind kind;
+    ReportPlace place;
+    const char *text;
+    const FigureTable *table;
+    bool folded;                 /* TABLE on the page: opens on demand */
+    const Figure *wide, *narrow; /* FIGURE: for the sheet and for the phone */
+    ReportBlock *next;
+};
+
+typedef struct Report {
+    const ReportSource *source;
+    const char *title;
+    ReportBlock *first, *last;
+    Arena *arena;
+} Report;
+
+enum { REPORT_COLUMNS = 100, REPORT_WIDE_PX = 860, REPORT_NARROW_PX = 340 };
+
+/* The answer of `clench thrust`; with figures where they are asked for. */
+const Report *report_thrust(const ReportSource *source, bool figures, Arena *arena);
+/* The history at joints (indices) of one line. */
+const Report *report_life(const ReportSource *source, int line, const int *joint, int joint_count,
+                          Arena *arena);
+
+void report_text(const Report *report, Text *text); /* for a terminal, REPORT_COLUMNS wide */
+void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
+/* One figure as SVG. `prefix` keeps its ids apart from others of the page; `alone`: a file of its
+ * own with its styles inside. */
+void report_svg(const Figure *figure, const char *prefix, bool alone, Text *text);
+/* Text for XML and HTML: & < > " ' escaped, bytes that XML forbids left out. */
+void report_escape(Text *text, const char *piece);
+
+/* Values in SI, the unit in the key. */
+void report_thrust_json(const ReportSource *source, Text *text);
+void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
+                      Text *text);
+
+#endif

@@ -1,0 +1,35 @@
+/* Building a document. Private to report. */
+#ifndef CLENCH_REPORT_DOCUMENT_H
+#define CLENCH_REPORT_DOCUMENT_H
+
+#include "clench/report.h"
+
+Report *document_start(const ReportSource *source, const char *title, Arena *arena);
+ReportBlock *document_add(Report *report, ReportKind kind, const char *text);
+ReportBlock *document_table(Report *report, const FigureTable *table);
+
+/* The line that the report looks at: the governing one. */
+const LineAnswer *document_line(const ReportSource *source);
+double document_deck_area_m2(const LineAnswer *line); /* of a line */
+/* Names of the rule and the limit that bound the window of a line; "none". */
+const char *document_need_name(const LineAnswer *line);
+const char *document_most_name(const LineAnswer *line);
+/* Share of the compression of the day of jacking that is left; NAN where there was none. */
+double document_left_1(const Split *then, const Split *jacked, bool top);
+
+/* Stress of the deck at a joint, of the side nearer to opening at its top; false without deck. */
+bool document_joint_state(const LineAnswer *line, int joint, int time, FibreStress *stress);
+
+/* Blocks of the report on the thrust, in their order. */
+void blocks_answer(Report *report);
+void blocks_lines(Report *report);
+void blocks_rules(Report *report, const LineAnswer *line);
+void blocks_limits(Report *report, const LineAnswer *line);
+void blocks_left(Report *report, const LineAnswer *line);
+void blocks_defaults(Report *report);
+void blocks_cautions(Report *report);
+
+extern const char document_style[];     /* CSS of the page */
+extern const char document_svg_style[]; /* CSS of the marks alone */
+
+#endif
