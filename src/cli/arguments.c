@@ -1,0 +1,113 @@
+/* Words of the command line to a request, by the table of options. */
+#include <string.h>
+
+#include "cli.h"
+
+static const struct {
+    const char *name, *argument, *help;
+} option[OPTION_COUNT] = {
+#define X(id, name, argument, help) {name, argument, help},
+    OPTION_LIST(X)
+#undef X
+};
+
+static bool takes(const Command *command, int id) { return command->options >> id & 1u; }
+
+static Status unknown_option(const Command *command, const char *word, Error *err)
+{
+    const char *names[OPTION_COUNT + 1];
+    int count = 0;
+    for (int id = 0; id < OPTION_COUNT; id++)
+        if (takes(command, id)) names[count++] = option[id].name;
+    names[count++] = "--help";
+    error_set(err, STATUS_BAD_INPUT, "clench %s has no option '%s'", command->name, word);
+    const char *nearest = name_nearest(word, names, count);
+    if (nearest) snprintf(err->suggestion, sizeof err->suggestion, "%s", nearest);
+    return STATUS_BAD_INPUT;
+}
+
+/* "--html=OUT" and "--html OUT" are the same; `next` is the word behind, NULL at the end. */
+static Status option_read(const Command *command, const char *word, const char *next, bool *used,
+                          Request *request, Error *err)
+{
+    const size_t length = strcspn(word, "=");
+    for (int id = 0; id < OPTION_COUNT; id++) {
+        if (!takes(command, id) || strlen(option[id].name) != length ||
+            strncmp(option[id].name, word, length) != 0)
+            continue;
+        const char *value = word[length] ? word + length + 1 : NULL;
+        if (!option[id].argument && value)
+            return error_set(err, STATUS_BAD_INPUT, "%s takes no value", option[id].name);
+        if (option[id].argument && !value) {
+            if (!next)
+                return error_set(err, STATUS_BAD_INPUT, "%s needs a value: %s %s", option[id].name,
+                                 option[id].name, option[id].argument);
+            value = next;
+            *used = true;
+        }
+        if (request->given[id] && id != OPTION_JOINT)
+            return error_set(err, STATUS_BAD_INPUT, "%s is given twice", option[id].name);
+        if (id == OPTION_JOINT && request->joint_count == JOINTS_MAX)
+            return error_set(err, STATUS_BAD_INPUT, "more than %d joints", (int)JOINTS_MAX);
+        if (id == OPTION_JOINT) request->joint[request->joint_count++] = value;
+        request->given[id] = true;
+        request->value[id] = value;
+        return STATUS_OK;
+    }
+    return unknown_option(command, word, err);
+}
+
+Status arguments_read(const Command *command, int count, char *const *word, Request *request,
+                      Error *err)
+{
+    Request r = {0};
+    bool options = true; /* until the word "--" */
+    for (int i = 0; i < count; i++) {
+        if (options && !strcmp(word[i], "--")) {
+            options = false;
+        } else if (options && word[i][0] == '-' && word[i][1]) {
+            bool used = false;
+            TRY(option_read(command, word[i], i + 1 < count ? word[i + 1] : NULL, &used, &r, err));
+            if (used) i++;
+        } else if (command->takes_file && !r.file) {
+            r.file = word[i];
+        } else {
+            return error_set(err, STATUS_BAD_INPUT, "clench %s does not take '%s'", command->name,
+                             word[i]);
+        }
+    }
+    if (command->takes_file && !r.file)
+        return error_set(err, STATUS_BAD_INPUT, "clench %s needs a bridge file: clench %s FILE",
+                         command->name, command->name);
+    *request = r;
+    return STATUS_OK;
+}
+
+void arguments_usage(const Command *command, FILE *out)
+{
+    fprintf(out, "usage: clench %s%s", command->name, command->takes_file ? " FILE" : "");
+    for (int id = 0; id < OPTION_COUNT; id++)
+        if (takes(command, id))
+            fprintf(out, " [%s%s%s]%s", option[id].name, option[id].argument ? " " : "",
+                    option[id].argument ? option[id].argument : "",
+                    id == OPTION_JOINT ? "..." : "");
+    fputs("\n", out);
+}
+
+void arguments_help(const Command *command, FILE *out)
+{
+    arguments_usage(command, out);
+    fprintf(out, "\n%s\n", command->help);
+    if (command->options) fputs("\n", out);
+    for (int id = 0; id < OPTION_COUNT; id++) {
+        if (!takes(command, id)) continue;
+        char left[64];
+        snprintf(left, sizeof left, "%s %s", option[id].name,
+                 option[id].argument ? option[id].argument : "");
+        fprintf(out, "  %-18s %s\n", left, option[id].help);
+    }
+    fputs("\nexit status: 0 done, 1 a limit or the window is not met, 2 the input needs a "
+          "correction,\n"
+          "3 the mathematics did not come to an end, 4 the machine refused a file\n",
+          out);
+}

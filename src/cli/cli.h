@@ -1,0 +1,70 @@
+/* The command line: translates and calls, computes nothing. Private to cli. */
+#ifndef CLENCH_CLI_H
+#define CLENCH_CLI_H
+
+#include "clench/bridge.h"
+#include "clench/report.h"
+#include "clench/text.h"
+
+/* ---- commands and options: one row each; parser, help and tests read the same rows ---- */
+
+/* clang-format off */
+#define OPTION_LIST(X)                                                                            \
+    X(JSON,     "--json",     NULL,    "print the answer as JSON, values in SI")                   \
+    X(HTML,     "--html",     "OUT",   "also write a page with the figures to the file OUT")       \
+    X(THRUST,   "--thrust",   "FORCE", "judge this thrust of the whole deck, \"2800 kip\"")        \
+    X(UNITS,    "--units",    "US|SI", "show these units instead of the file's")                   \
+    X(DEFAULTS, "--defaults", NULL,    "list every default with its meaning")                      \
+    X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")
+/* clang-format on */
+typedef enum OptionId {
+#define X(id, name, argument, help) OPTION_##id,
+    OPTION_LIST(X)
+#undef X
+        OPTION_COUNT
+} OptionId;
+
+enum { JOINTS_MAX = 32 };
+typedef struct Request {
+    const char *file;
+    bool given[OPTION_COUNT];
+    const char *value[OPTION_COUNT];
+    const char *joint[JOINTS_MAX];
+    int joint_count;
+} Request;
+
+typedef struct Command {
+    const char *name;
+    Status (*run)(const Request *request, Error *err);
+    bool takes_file;
+    unsigned options; /* bit 1 << OptionId */
+    const char *summary, *help;
+} Command;
+extern const Command cli_command[];
+extern const int cli_command_count;
+
+/* Words after the command. Errors: BAD_INPUT with the nearest name. */
+MUST_USE Status arguments_read(const Command *command, int count, char *const *word,
+                               Request *request, Error *err);
+void arguments_usage(const Command *command, FILE *out);
+void arguments_help(const Command *command, FILE *out);
+
+Status cmd_thrust(const Request *request, Error *err);
+Status cmd_life(const Request *request, Error *err);
+Status cmd_schema(const Request *request, Error *err);
+
+/* ---- from the file to the answer ---- */
+
+typedef struct Answer {
+    Arena *arena, *scratch;
+    const Bridge *bridge;
+    ReportSource source;
+} Answer;
+/* Prints all errors of the input itself and then returns BAD_INPUT with an empty text. */
+MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);
+void answer_free(Answer *answer);
+/* OK or NOT_MET: whether the window, or the given thrust, meets rules and limits. */
+Status answer_verdict(const Answer *answer);
+MUST_USE Status output_print(const Text *text, Error *err); /* to standard output */
+
+#endif

@@ -1,0 +1,118 @@
+/* clench: reads the command's name and hands the rest to it. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli.h"
+
+#define TAKES(id) (1u << OPTION_##id)
+
+const Command cli_command[] = {
+    {"thrust", cmd_thrust, true,
+     TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DEFAULTS),
+     "the thrust that keeps every joint closed, and what limits it",
+     "Reads the bridge, follows construction and life of its girder lines and prints the thrust\n"
+     "that keeps every joint closed, the window that the limits leave, every rule side by side,\n"
+     "what became of the compression, and the defaults that were used."},
+    {"life", cmd_life, true, TAKES(JSON) | TAKES(JOINT) | TAKES(THRUST) | TAKES(UNITS),
+     "the history of the deck at its joints",
+     "Prints stress, force and margins of the line that governs at every event and between,\n"
+     "at the needed thrust or at a given one. Without --joint: the joint that governs and the\n"
+     "ones nearest to piers and mid-spans."},
+    {"schema", cmd_schema, false, 0, "the JSON Schema of the bridge file",
+     "Prints the JSON Schema (2020-12) of the bridge file, for editors and checks."},
+};
+const int cli_command_count = (int)(sizeof cli_command / sizeof *cli_command);
+
+static const char cautions[] =
+    "No published provision is known that covers decks compressed in this way: every limit is\n"
+    "borrowed and names its clause. For use under the responsibility of a licensed engineer.\n";
+
+static const Command *command_find(const char *name)
+{
+    for (int i = 0; i < cli_command_count; i++)
+        if (!strcmp(cli_command[i].name, name)) return &cli_command[i];
+    return NULL;
+}
+
+static void print_help(FILE *out)
+{
+    fputs("usage: clench COMMAND ...\n\n", out);
+    for (int i = 0; i < cli_command_count; i++) {
+        const Command *c = &cli_command[i];
+        fprintf(out, "  %-8s%-6s  %s\n", c->name, c->takes_file ? "FILE" : "", c->summary);
+    }
+    fputs("  help    COMMAND what a command does and its options\n\n"
+          "clench --version prints the version. FILE \"-\" reads standard input.\n\n",
+          out);
+    fputs(cautions, out);
+}
+
+static int fail(const Error *err, const char *file)
+{
+    char text[1024];
+    if (err->text[0]) fprintf(stderr, "error: %s\n", error_format(err, file, text, sizeof text));
+    return status_exit_code(err->status);
+}
+
+static int unknown_command(const char *name)
+{
+    const char *names[16];
+    int count = 0;
+    for (; count < cli_command_count; count++) names[count] = cli_command[count].name;
+    names[count++] = "help";
+    const char *nearest = name_nearest(name, names, count);
+    Error err = {0};
+    error_set(&err, STATUS_BAD_INPUT, "there is no command '%s'", name);
+    snprintf(err.expected, sizeof err.expected, "a command of clench help");
+    if (nearest) snprintf(err.suggestion, sizeof err.suggestion, "%s", nearest);
+    return fail(&err, NULL);
+}
+
+static int help(int count, char *const *word)
+{
+    if (count == 0 || !strcmp(word[0], "help")) {
+        print_help(stdout);
+        return 0;
+    }
+    const Command *command = command_find(word[0]);
+    if (!command) return unknown_command(word[0]);
+    arguments_help(command, stdout);
+    return 0;
+}
+
+static bool is_help(const char *word)
+{
+    return !strcmp(word, "help") || !strcmp(word, "--help") || !strcmp(word, "-h");
+}
+
+static int run(const Command *command, int count, char *const *word)
+{
+    for (int i = 0; i < count; i++)
+        if (!strcmp(word[i], "--help") || !strcmp(word[i], "-h")) {
+            arguments_help(command, stdout);
+            return 0;
+        }
+    Error err = {0};
+    Request request;
+    Status status = arguments_read(command, count, word, &request, &err);
+    if (status != STATUS_OK) return fail(&err, NULL);
+    status = command->run(&request, &err);
+    if (status != STATUS_OK && err.status == status) return fail(&err, request.file);
+    return status_exit_code(status);
+}
+
+int main(int count, char **word)
+{
+    if (count < 2) {
+        print_help(stderr);
+        return status_exit_code(STATUS_BAD_INPUT);
+    }
+    if (is_help(word[1])) return help(count - 2, word + 2);
+    if (!strcmp(word[1], "--version")) {
+        puts("clench " CLENCH_VERSION);
+        return 0;
+    }
+    const Command *command = command_find(word[1]);
+    if (!command) return unknown_command(word[1]);
+    return run(command, count - 2, word + 2);
+}
