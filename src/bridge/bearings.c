@@ -88,7 +88,7 @@ static void add_support_line(Builder *m, int k)
 {
     const Unit *unit = m->unit;
     const double offset_m = unit->bridge->piers.bearing_offset_m;
-    const double x_m = layout_support_m(unit, k);
+    const double x_m = unit->support_m[k];
     bool released;
     const double along = stiffness_along(unit, k, &released);
     const double now = released ? 0 : along;
@@ -119,9 +119,9 @@ static void add_temporary(Builder *m)
     int from = 0;
     for (int k = 1; k <= unit->span_count; k++) {
         if (k < unit->span_count && !layout_tied(unit, k)) continue;
-        if (layout_girder_count(unit) > 1 && span_held(unit, from, k) <= 0) {
+        if (unit->girder_count > 1 && span_held(unit, from, k) <= 0) {
             const double offset_m = from ? unit->bridge->piers.bearing_offset_m : 0;
-            add_bearing(m, layout_support_m(unit, from) + offset_m, rigid_N_per_m, PHASE_GIRDER,
+            add_bearing(m, unit->support_m[from] + offset_m, rigid_N_per_m, PHASE_GIRDER,
                         PHASE_TIES, false);
         }
         from = k;

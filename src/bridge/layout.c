@@ -11,41 +11,26 @@ static const SpanData *span_at(const Bridge *b, int i)
     return (const SpanData *)b->spans.item + i;
 }
 
-double layout_support_m(const Unit *unit, int k)
-{
-    double x_m = 0;
-    for (int i = 0; i < k; i++) x_m += span_at(unit->bridge, unit->first_span + i)->length_m;
-    return x_m;
-}
-
 bool layout_tied(const Unit *unit, int k)
 {
     return k > 0 && k < unit->span_count &&
            span_at(unit->bridge, unit->first_span + k - 1)->pier == PIER_TIED;
 }
 
-int layout_girder_count(const Unit *unit)
-{
-    int count = 1;
-    for (int k = 1; k < unit->span_count; k++) count += layout_tied(unit, k);
-    return count;
-}
-
-void layout_girder(const Unit *unit, int girder, double *from_m, double *to_m)
+/* Support lines, and the girders between tied piers. */
+static void set_girders(Unit *unit)
 {
     const double half_m = unit->bridge->piers.end_gap_m / 2;
-    int seen = 0;
-    *from_m = 0;
-    *to_m = unit->length_m;
-    for (int k = 1; k < unit->span_count; k++) {
+    unit->girder_count = 1;
+    for (int k = 1; k <= unit->span_count; k++) {
+        const SpanData *span = span_at(unit->bridge, unit->first_span + k - 1);
+        unit->support_m[k] = unit->support_m[k - 1] + span->length_m;
         if (!layout_tied(unit, k)) continue;
-        if (seen == girder) {
-            *to_m = layout_support_m(unit, k) - half_m;
-            return;
-        }
-        *from_m = layout_support_m(unit, k) + half_m;
-        seen++;
+        unit->girder_to_m[unit->girder_count - 1] = unit->support_m[k] - half_m;
+        unit->girder_from_m[unit->girder_count++] = unit->support_m[k] + half_m;
     }
+    unit->length_m = unit->support_m[unit->span_count];
+    unit->girder_to_m[unit->girder_count - 1] = unit->length_m;
 }
 
 /* ---- panels ---- */
@@ -67,9 +52,14 @@ bool layout_in_gap(const Unit *unit, double x_m)
 
 int layout_phase(const Unit *unit, double x_m)
 {
-    int panel = 0; /* the anchor panel at the left is the first */
-    for (int j = 0; j < layout_joint_count(unit) && x_m > layout_joint_m(unit, j); j++) panel++;
-    if (panel > unit->left_panels + 1) panel--; /* the gap is no panel */
+    int panel = 0; /* the anchor panel at the left is the first, the gap is none */
+    const double left_m = (unit->gap_from_m - unit->anchor_m) / unit->left_panels;
+    const double right_m = (unit->length_m - unit->anchor_m - unit->gap_to_m) / unit->right_panels;
+    if (x_m > unit->gap_to_m)
+        panel = 1 + unit->left_panels + (int)((x_m - unit->gap_to_m) / right_m);
+    else if (x_m > unit->anchor_m)
+        panel = 1 + (int)((x_m - unit->anchor_m) / left_m);
+    if (x_m > unit->length_m - unit->anchor_m) panel = 1 + unit->left_panels + unit->right_panels;
     return unit->bridge->panels.phases == 2 ? panel % 2 : 0;
 }
 
@@ -176,7 +166,7 @@ static Status set_run(Unit *unit, Error *err)
     int r = -1;
     TRY(run_of_unit(b, unit, &r, err));
     TRY(check_ties_in_time(unit, err));
-    double at_m = (layout_support_m(unit, middle) + layout_support_m(unit, middle + 1)) / 2;
+    double at_m = (unit->support_m[middle] + unit->support_m[middle + 1]) / 2;
     if (r >= 0 && !isnan(run[r].gap_at_m)) {
         at_m = run[r].gap_at_m - unit->start_m;
         snprintf(gap_path, sizeof gap_path, "runs[%d].gap_at", r + 1);
@@ -248,12 +238,13 @@ static int split_units(const Bridge *b, Arena *arena, Unit *unit)
     for (int i = 0; i < b->spans.count; i++) {
         if (i == 0 || span_at(b, i - 1)->pier == PIER_LINK_SLAB)
             unit[count++] = (Unit){.bridge = b, .first_span = i, .start_m = x_m};
-        Unit *at = &unit[count - 1];
-        at->span_count++;
-        at->length_m += span_at(b, i)->length_m;
+        unit[count - 1].span_count++;
         x_m += span_at(b, i)->length_m;
     }
-    for (int u = 0; u < count; u++) unit[u].name = unit_name(&unit[u], arena);
+    for (int u = 0; u < count; u++) {
+        unit[u].name = unit_name(&unit[u], arena);
+        set_girders(&unit[u]);
+    }
     return count;
 }
 

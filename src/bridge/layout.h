@@ -4,6 +4,8 @@
 
 #include "bridge_data.h"
 
+enum { SPANS_MAX = 24 }; /* as the schema allows */
+
 /* Spans that act as one: simple ones alone, continuous or tied ones together. Its one run of panels
  * goes from end to end. x counts from the unit's left end. */
 typedef struct Unit {
@@ -12,18 +14,17 @@ typedef struct Unit {
     int first_span, span_count;
     double start_m, length_m; /* of the bridge, in front of the unit */
     double gap_from_m, gap_to_m, anchor_m;
-    int left_panels, right_panels; /* between anchor panels and gap */
+    int left_panels, right_panels;                           /* between anchor panels and gap */
+    double support_m[SPANS_MAX + 1];                         /* support lines 0 to span_count */
+    int girder_count;                                        /* one between tied piers */
+    double girder_from_m[SPANS_MAX], girder_to_m[SPANS_MAX]; /* clear ends */
 } Unit;
 
 /* The different units: alike ones are given once, with the others in the name. */
 Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err);
 
-/* Support line k of the unit, 0 to span_count, and the kind of connection over it. */
-double layout_support_m(const Unit *unit, int k);
+/* True where the girders on both sides of support line k are tied. */
 bool layout_tied(const Unit *unit, int k);
-/* Clear ends of girder `span` of the unit (0 to span_count - 1): whole unit for continuous ones. */
-int layout_girder_count(const Unit *unit);
-void layout_girder(const Unit *unit, int girder, double *from_m, double *to_m);
 /* Joints between panels from left to right, the faces of anchors and gap included. */
 int layout_joint_count(const Unit *unit);
 double layout_joint_m(const Unit *unit, int joint);

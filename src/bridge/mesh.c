@@ -28,7 +28,7 @@ static double out_of_end_gap(const Unit *unit, double x_m)
 {
     const double half_m = unit->bridge->piers.end_gap_m / 2;
     for (int k = 1; k < unit->span_count; k++) {
-        const double pier_m = layout_support_m(unit, k);
+        const double pier_m = unit->support_m[k];
         if (layout_tied(unit, k) && fabs(x_m - pier_m) < half_m)
             return x_m < pier_m ? pier_m - half_m : pier_m + half_m;
     }
@@ -46,7 +46,7 @@ static void add_supports(KeyList *list)
     const Unit *unit = list->unit;
     const PierData *piers = &unit->bridge->piers;
     for (int k = 0; k <= unit->span_count; k++) {
-        const double x_m = layout_support_m(unit, k);
+        const double x_m = unit->support_m[k];
         if (!layout_tied(unit, k)) {
             key_add(list, x_m, true);
             continue;
@@ -63,9 +63,9 @@ static void add_strands(KeyList *list)
 {
     const GirderData *g = &list->unit->bridge->girders;
     const StrandRowData *row = g->strands.item;
-    double from_m, to_m;
-    for (int k = 0; k < layout_girder_count(list->unit); k++) {
-        layout_girder(list->unit, k, &from_m, &to_m);
+    for (int k = 0; k < list->unit->girder_count; k++) {
+        const double from_m = list->unit->girder_from_m[k];
+        const double to_m = list->unit->girder_to_m[k];
         for (int i = 0; i < g->strands.count; i++) {
             for (int t = 0; t <= 3; t++) {
                 const double at_m = row[i].debonded_m + 60 * g->strand_diameter_m * t / 3;
@@ -132,7 +132,7 @@ static bool between_girders(const Unit *unit, double x_m)
 {
     const double half_m = unit->bridge->piers.end_gap_m / 2;
     for (int k = 1; k < unit->span_count; k++)
-        if (layout_tied(unit, k) && fabs(x_m - layout_support_m(unit, k)) < half_m) return true;
+        if (layout_tied(unit, k) && fabs(x_m - unit->support_m[k]) < half_m) return true;
     return false;
 }
 
@@ -167,8 +167,7 @@ Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Err
 {
     const Bridge *b = unit->bridge;
     const int room = 4 * (unit->span_count + 1) + b->girders.plates.count +
-                     layout_joint_count(unit) +
-                     10 * b->girders.strands.count * layout_girder_count(unit);
+                     layout_joint_count(unit) + 10 * b->girders.strands.count * unit->girder_count;
     KeyList list = {ARENA_NEW(arena, KeyPoint, room), 0, room,
                     ARENA_NEW(arena, double, room),   0, unit};
     add_supports(&list);

@@ -57,12 +57,10 @@ Status model_pieces(Builder *m, Error *err)
 int model_piece(const Builder *m, double x_m)
 {
     const PlateData *plate = m->bridge->girders.plates.item;
-    double from_m, to_m;
+    const Unit *unit = m->unit;
     bool inside = false;
-    for (int k = 0; k < layout_girder_count(m->unit) && !inside; k++) {
-        layout_girder(m->unit, k, &from_m, &to_m);
-        inside = x_m > from_m && x_m < to_m;
-    }
+    for (int k = 0; k < unit->girder_count && !inside; k++)
+        inside = x_m > unit->girder_from_m[k] && x_m < unit->girder_to_m[k];
     if (!inside) return -1;
     int piece = 0;
     if (m->bridge->girders.kind == GIRDER_PRETENSIONED) return 0;
@@ -134,7 +132,7 @@ static void girder_materials(Builder *m)
                             .tension_day = b->days.girder_tensioned});
 }
 
-static bool has_ties(const Unit *unit) { return layout_girder_count(unit) > 1; }
+static bool has_ties(const Unit *unit) { return unit->girder_count > 1; }
 
 void model_materials(Builder *m)
 {
@@ -267,12 +265,10 @@ static void add_strands(Builder *m)
 {
     const ListData *rows = &m->bridge->girders.strands;
     const StrandRowData *row = rows->item;
-    double from_m, to_m;
     if (m->bridge->girders.kind != GIRDER_PRETENSIONED) return;
-    for (int k = 0; k < layout_girder_count(m->unit); k++) {
-        layout_girder(m->unit, k, &from_m, &to_m);
-        for (int i = 0; i < rows->count; i++) add_strand_row(m, &row[i], from_m, to_m);
-    }
+    for (int k = 0; k < m->unit->girder_count; k++)
+        for (int i = 0; i < rows->count; i++)
+            add_strand_row(m, &row[i], m->unit->girder_from_m[k], m->unit->girder_to_m[k]);
 }
 
 /* ---- deck ---- */

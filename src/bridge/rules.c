@@ -119,7 +119,7 @@ static Status own_vehicle(const Bridge *b, LiveLoad *live, Error *err)
 /* The section near mid-span of the unit's first span, for stiffness over the whole cross-section. */
 static const BeamSection *typical_section(const Builder *m)
 {
-    const int piece = model_piece(m, layout_support_m(m->unit, 1) / 2);
+    const int piece = model_piece(m, m->unit->support_m[1] / 2);
     return &m->piece[piece < 0 ? 0 : piece];
 }
 
@@ -138,9 +138,9 @@ static Status lanes_by_formula(const Builder *m, DistributionFactors *factors, E
     const ConcreteMix deck = model_mix(b, CONCRETE_PANEL);
     const double eg_m = s->depth_m - s->centroid_m + b->deck.haunch_m + m->thickness_m / 2;
     const double n_1 = girder_modulus_Pa(m) / concrete_modulus_Pa(&deck, 28);
-    double span_m = layout_support_m(m->unit, 1);
+    double span_m = m->unit->support_m[1];
     for (int k = 2; k <= m->unit->span_count; k++) /* the shortest: the largest factor */
-        span_m = fmin(span_m, layout_support_m(m->unit, k) - layout_support_m(m->unit, k - 1));
+        span_m = fmin(span_m, m->unit->support_m[k] - m->unit->support_m[k - 1]);
     const Distribution in = {.kind = kinds[b->girders.kind],
                              .span_m = span_m,
                              .spacing_m = b->girders.spacing_m,
