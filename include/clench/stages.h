@@ -197,6 +197,19 @@ MUST_USE Status stage_run(const StageModel *model, const StageSettings *settings
 /* The time index after the named event, or -1. */
 int stage_time_named(const StageHistory *history, const char *name);
 
+/* The same, step by step: the caller holds the loop, can show progress, stop, or fork. */
+typedef struct StageRun StageRun;
+MUST_USE Status stage_start(const StageModel *model, const StageSettings *settings, Arena *result,
+                            Arena *scratch, StageRun **run, Error *err);
+bool stage_done(const StageRun *run);
+bool stage_next_is(const StageRun *run, EventKind kind); /* the next step is of such an event */
+MUST_USE Status stage_step(StageRun *run, Error *err);
+const StageHistory *stage_history(const StageRun *run); /* complete when done */
+/* A run that goes on from where `from` stands, with a model that differs only in the forces of events
+ * still to come; `from` stays as it is and must outlive nothing. */
+StageRun *stage_fork(const StageRun *from, const StageModel *model, bool leave_causes,
+                     Arena *result, Arena *scratch);
+
 /* ---- stresses at stations, from one side (side -1: left, +1: right) ---- */
 
 /* Stress of the deck or of the girder at a station: means of the elements on that side carried on

@@ -27,7 +27,6 @@ void creep_memory_make(March *march)
     }
     group[model->material_count] = count;
     *memory = (CreepMemory){.count = count, .part = part, .slot = slot, .group = group};
-    memory->term = ARENA_NEW(march->scratch, double, 3 * CONCRETE_TERMS * count);
 }
 
 static void used_materials(March *march)

@@ -72,7 +72,9 @@ typedef struct March {
     LinkArms arms;
     int n; /* unknowns */
     double day;
-    /* state */
+    /* state: lies in one block */
+    char *state;
+    size_t state_bytes;
     PartForce *force;
     unsigned char *alive;
     double *open_1;     /* strain by which a compression-only part gapes */
@@ -106,7 +108,19 @@ typedef struct March {
     int factorisations, newton_steps;
 } March;
 
+/* ---- model.c ---- */
+MUST_USE Status model_check(const StageModel *model, Error *err);
+
+/* ---- march.c ---- */
+March *march_new(const StageModel *model, const StageSettings *settings, int step_count,
+                 Arena *scratch);
+/* The same state in memory of its own, with a model that differs in what is still to come only. */
+March *march_copy(const March *from, const StageModel *model, const StageSettings *settings,
+                  int step_count, Arena *scratch);
+MUST_USE Status march_step(March *march, const Step *step, CauseForce *cause, Error *err);
+
 /* ---- creep.c: concrete in time ---- */
+/* Slots and groups; their numbers are kept in the state's block. */
 void creep_memory_make(March *march);
 void creep_step_materials(March *march, double from_day, double to_day);
 void creep_no_strains(March *march);

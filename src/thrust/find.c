@@ -12,6 +12,7 @@ typedef struct Search {
     const BridgeLine *line;
     const StageSettings *settings;
     Arena *result, *trials, *scratch;
+    StageRun *base;
     LineAnswer *answer;
     Moments moments;
     Trial a, b; /* b: the nearer to the answer */
@@ -21,17 +22,16 @@ typedef struct Search {
 /* Trials leave the booking of causes out; only the history that is shown needs it. */
 static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *err)
 {
-    StageSettings settings = *s->settings;
-    settings.leave_causes = settings.leave_causes || !shown;
     ++*s->runs;
-    return trial_run(s->line, thrust_N, &settings, shown ? s->result : s->trials, s->scratch, trial,
-                     err);
+    return trial_run(s->line, s->base, thrust_N, !shown, shown ? s->result : s->trials, s->scratch,
+                     trial, err);
 }
 
 /* Two runs around the first guess, loads once: they do not depend on the thrust. */
 static Status start(Search *s, Error *err)
 {
     const double guess = s->line->first_guess_N;
+    TRY(trial_base(s->line, s->settings, s->trials, &s->base, err));
     TRY(run(s, guess, false, &s->a, err));
     TRY(run(s, 1.25 * guess, false, &s->b, err));
     TRY(moments_find(s->line, s->a.history, &s->moments, err));

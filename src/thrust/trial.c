@@ -3,18 +3,34 @@
 #include <math.h>
 #include <string.h>
 
-Status trial_run(const BridgeLine *line, double thrust_N, const StageSettings *settings,
-                 Arena *result, Arena *scratch, Trial *trial, Error *err)
+Status trial_base(const BridgeLine *line, const StageSettings *settings, Arena *arena,
+                  StageRun **base, Error *err)
 {
-    StageModel *model = ARENA_NEW(result, StageModel, 1);
-    Event *event = ARENA_NEW(result, Event, line->model.event_count);
+    TRY(stage_start(&line->model, settings, arena, arena, base, err));
+    while (!stage_done(*base) && !stage_next_is(*base, EVENT_JACK)) TRY(stage_step(*base, err));
+    return STATUS_OK;
+}
+
+static const StageModel *with_thrust(const BridgeLine *line, double thrust_N, Arena *arena)
+{
+    StageModel *model = ARENA_NEW(arena, StageModel, 1);
+    Event *event = ARENA_NEW(arena, Event, line->model.event_count);
     memcpy(event, line->model.event, sizeof *event * (size_t)line->model.event_count);
     for (int e = 0; e < line->model.event_count; e++)
         if (event[e].kind == EVENT_JACK) event[e].thrust_N *= thrust_N / line->first_guess_N;
     *model = line->model;
     model->event = event;
+    return model;
+}
+
+Status trial_run(const BridgeLine *line, const StageRun *base, double thrust_N, bool leave_causes,
+                 Arena *result, Arena *scratch, Trial *trial, Error *err)
+{
     const size_t mark = arena_mark(scratch);
-    TRY(stage_run(model, settings, result, scratch, &trial->history, err));
+    StageRun *run =
+        stage_fork(base, with_thrust(line, thrust_N, result), leave_causes, result, scratch);
+    while (!stage_done(run)) TRY(stage_step(run, err));
+    trial->history = stage_history(run);
     arena_reset(scratch, mark);
     trial->thrust_N = thrust_N;
     Moments moments;

@@ -11,9 +11,13 @@ typedef struct Trial {
                                * N_N is NAN where no deck is */
 } Trial;
 
-/* The same model with another thrust in every jacking event; shares of the first guess stay. */
-MUST_USE Status trial_run(const BridgeLine *line, double thrust_N, const StageSettings *settings,
-                          Arena *result, Arena *scratch, Trial *trial, Error *err);
+/* A line's stages up to its first jacking: what all trials share. Lives in `arena`. */
+MUST_USE Status trial_base(const BridgeLine *line, const StageSettings *settings, Arena *arena,
+                           StageRun **base, Error *err);
+/* Goes on from the base with that thrust in every jacking event; shares of the first guess stay. */
+MUST_USE Status trial_run(const BridgeLine *line, const StageRun *base, double thrust_N,
+                          bool leave_causes, Arena *result, Arena *scratch, Trial *trial,
+                          Error *err);
 
 /* Time indices of the line's named moments; all found or BAD_INPUT. */
 typedef struct Moments {
