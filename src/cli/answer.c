@@ -103,8 +103,12 @@ static Status options_check(const Request *request, double *thrust_N, Error *err
         return error_set(err, STATUS_BAD_INPUT, "--units is US or SI, not '%s'", units);
     if (!thrust) return STATUS_OK;
     Error why = {0};
-    if (quantity_read(thrust, DIM_FORCE, thrust_N, &why) != STATUS_OK)
-        return error_set(err, STATUS_BAD_INPUT, "--thrust: %s", why.text);
+    if (quantity_read(thrust, DIM_FORCE, thrust_N, &why) != STATUS_OK) {
+        *err = why;
+        err->from = err->to = (Place){0}; /* of the word, not of the file */
+        snprintf(err->key, sizeof err->key, "--thrust");
+        return err->status;
+    }
     if (!(*thrust_N > 0))
         return error_set(err, STATUS_BAD_INPUT, "--thrust: '%s' is no thrust: it must push",
                          thrust);

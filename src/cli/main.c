@@ -47,10 +47,13 @@ static void print_help(FILE *out)
     fputs(cautions, out);
 }
 
+/* The file is named where the error has a place in it. */
 static int fail(const Error *err, const char *file)
 {
     char text[1024];
-    if (err->text[0]) fprintf(stderr, "error: %s\n", error_format(err, file, text, sizeof text));
+    if (err->text[0])
+        fprintf(stderr, "error: %s\n",
+                error_format(err, err->from.line ? file : NULL, text, sizeof text));
     return status_exit_code(err->status);
 }
 

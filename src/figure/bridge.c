@@ -127,6 +127,17 @@ static void draw_arrow(Figure *f, double from, double to, double y)
     figure_area(f, FIGURE_FORCE, head, 3);
 }
 
+/* What the gap carries: over it, or at the end of the strip where the strip's name is too near. */
+static void draw_force(const Strip *s, double middle, double force_N)
+{
+    Figure *f = s->plot.figure;
+    const char *text = figure_quantity(f->arena, force_N, quantity_unit(s->units, DIM_FORCE));
+    const double half = figure_text_width_px(text, FIGURE_PLAIN) / 2 + 10;
+    const bool room = middle - half > LEFT + figure_text_width_px(s->label, FIGURE_PLAIN);
+    figure_text(f, FIGURE_STRONG, (FigurePoint){room ? middle : s->plot.x.to_px, s->y_px + 14},
+                room ? FIGURE_MIDDLE : FIGURE_END, text);
+}
+
 /* The gap: arrows of the thrust where it acts, with what the gap carries at that moment. */
 static void draw_gaps(const Strip *s)
 {
@@ -144,10 +155,7 @@ static void draw_gaps(const Strip *s)
         if (fabs(force_N) < 1) continue;
         draw_arrow(f, left, left - 26, y - DECK / 2.0 - 7);
         draw_arrow(f, right, right + 26, y - DECK / 2.0 - 7);
-        figure_text(
-            f, FIGURE_STRONG, (FigurePoint){(left + right) / 2, s->y_px + 14}, FIGURE_MIDDLE,
-            arena_printf(f->arena, "%s",
-                         figure_quantity(f->arena, force_N, quantity_unit(s->units, DIM_FORCE))));
+        draw_force(s, (left + right) / 2, force_N);
     }
 }
 

@@ -108,8 +108,12 @@ static void draw_limit(const Deck *d, double limit_Pa, const char *name)
     const FigurePoint from = {d->plot.x.from_px, axis_px(&d->plot.y, at)};
     const FigurePoint to = {d->plot.x.to_px, from.y_px};
     figure_segment(f, FIGURE_LIMIT, from, to)->title = name;
+    const int j = d->line->finish.joint; /* its mark wants the room */
+    const int n = d->line->line->model.station_count;
+    const bool left = j >= 0 && 2 * d->line->line->joint[j].station > n;
     FigureItem *text =
-        figure_text(f, FIGURE_NOTE, (FigurePoint){to.x_px - 2, to.y_px - 4}, FIGURE_END, name);
+        figure_text(f, FIGURE_NOTE, (FigurePoint){left ? from.x_px + 2 : to.x_px - 2, to.y_px - 4},
+                    left ? FIGURE_START : FIGURE_END, name);
     text->size = FIGURE_SMALL;
 }
 

@@ -52,7 +52,7 @@ static void draw_bar(Fall *s, FigureRole role, const char *label, double from, d
     const double left = axis_px(&s->plot.x, fmin(from, to));
     const double right = axis_px(&s->plot.x, fmax(from, to));
     figure_text(f, role == FIGURE_TOTAL ? FIGURE_STRONG : FIGURE_LABEL,
-                (FigurePoint){above ? 4 : s->label_px, s->y_px + (above ? 12 : 18)},
+                (FigurePoint){above ? 15 : s->label_px, s->y_px + (above ? 12 : 18)},
                 above ? FIGURE_START : FIGURE_END, label);
     figure_rect(f, role, (FigurePoint){left, y}, fmax(right - left, 1.5), ROW - 8)->title =
         arena_printf(f->arena, "%s: %s", label, number);
