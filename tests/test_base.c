@@ -28,11 +28,12 @@
     X(test_node_unpack_refuses_any_cut)          \
     X(test_node_unpack_survives_any_byte)        \
     X(test_node_unpack_depth_bounded)            \
+    X(test_node_unpack_size_bounded)             \
     X(test_name_nearest_within_a_third)
 
 static int arena_setup(void **state)
 {
-    *state = arena_create((size_t)64 << 20);
+    *state = arena_create((size_t)256 << 20);
     return 0;
 }
 
@@ -385,11 +386,29 @@ static void test_node_unpack_depth_bounded(void **state)
     }
 }
 
+static void test_node_unpack_size_bounded(void **state)
+{
+    Arena *arena = *state;
+    Node *list = node_new(arena, NODE_LIST), *root;
+    Error err;
+    for (int i = 0; i < NODE_COUNT_MAX; i++) node_append(list, text_node(arena, NULL, ""));
+    const size_t size = node_pack_size(list);
+    char *bytes = malloc(NODE_PACK_MAX + 1);
+    assert_non_null(bytes);
+    node_pack(list, bytes);
+    check_status(node_unpack(bytes, size, arena, &root, &err), STATUS_BAD_INPUT, &err);
+    assert_non_null(strstr(err.text, "too many values"));
+    check_status(node_unpack(bytes, NODE_PACK_MAX + 1, arena, &root, &err), STATUS_BAD_INPUT, &err);
+    assert_non_null(strstr(err.text, "too large"));
+    free(bytes);
+}
+
 static void test_name_nearest_within_a_third(void **state)
 {
     (void)state;
     static const char *const names[] = {"length", "thickness", "strength", "span"};
-    assert_string_equal(name_nearest("lenght", names, 4), "length"); /* a swap counts one */
+    assert_string_equal(name_nearest("lenght", names, 4), "length");
+    assert_string_equal(name_nearest("sapn", names, 4), "span"); /* a swap counts one */
     assert_string_equal(name_nearest("thicknes", names, 4), "thickness");
     assert_string_equal(name_nearest("span", names, 4), "span");
     assert_string_equal(name_nearest("spam", names, 4), "span");

@@ -400,6 +400,8 @@ static void test_file_read_refuses(void **state)
     Error err;
     check_status(file_read(f->folder, 100, f->arena, &bytes, &size, &err), STATUS_IO, &err);
     assert_non_null(strstr(err.text, "is a directory"));
+    check_status(file_read("/proc/self/mem", 100, f->arena, &bytes, &size, &err), STATUS_IO, &err);
+    assert_non_null(strstr(err.text, "cannot be read")); /* page 0 is nobody's */
     path_in(f, "missing", path);
     check_status(file_read(path, 100, f->arena, &bytes, &size, &err), STATUS_IO, &err);
     assert_non_null(strstr(err.text, "No such file"));
@@ -453,6 +455,9 @@ static void test_file_write_failing_leaves_the_old_file(void **state)
     path_in(f, "missing/a.yaml", path);
     check_status(file_write(path, "x", 1, &err), STATUS_IO, &err);
     check_status(file_write(f->folder, "x", 1, &err), STATUS_IO, &err);
+    static char longest[5000];
+    memset(longest, 'x', sizeof longest - 1);
+    check_status(file_write(longest, "x", 1, &err), STATUS_IO, &err);
 }
 
 static void test_file_write_keeps_mode_and_link(void **state)
