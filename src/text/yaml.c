@@ -20,7 +20,7 @@ typedef struct Reader {
     Status status; /* the worst so far */
     Level level[NODE_DEPTH_MAX];
     int depth; /* open lists and maps */
-    int count; /* values and keys so far */
+    int count; /* values so far */
     bool ended;
     Node *root;
 } Reader;
@@ -136,7 +136,6 @@ static Status scalar_take(Reader *reader, const yaml_event_t *event)
     const char *const text = (const char *)event->data.scalar.value;
     const size_t length = event->data.scalar.length;
     const bool plain = event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
-    TRY(value_count(reader, event));
     refuse_marks(reader, event, event->data.scalar.anchor, event->data.scalar.tag);
     if (memchr(text, 0, length))
         note_event(reader, event, STATUS_BAD_INPUT, "a text cannot hold the character NUL");
@@ -149,6 +148,7 @@ static Status scalar_take(Reader *reader, const yaml_event_t *event)
         top->key_to = place_at(event->end_mark);
         return STATUS_OK;
     }
+    TRY(value_count(reader, event));
     Node *node = node_new(reader->arena, NODE_TEXT);
     node->text = arena_textn(reader->arena, text, length);
     node->from = place_at(event->start_mark);
