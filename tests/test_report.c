@@ -41,7 +41,7 @@ static void test_escape_leaves_nothing_to_misread(void **state)
 /* Every tag that opens closes, in order: void elements of HTML apart. */
 static void check_nesting(const char *html)
 {
-    const char *stack[64];
+    const char *stack[64] = {NULL};
     int depth = 0;
     for (const char *c = strchr(html, '<'); c; c = strchr(c + 1, '<')) {
         const char *end = strchr(c, '>');
@@ -49,10 +49,9 @@ static void check_nesting(const char *html)
         if (c[1] == '!' || c[1] == '?' || end[-1] == '/' || !strncmp(c, "<meta", 5)) continue;
         if (c[1] == '/') {
             const size_t length = strcspn(c + 2, ">");
-            assert_true(depth > 0);
+            const char *open = depth > 0 ? stack[depth - 1] : "<nothing";
+            if (strncmp(open + 1, c + 2, length) != 0) fail_msg("%.20s closes %.20s", c, open);
             depth--;
-            if (strncmp(stack[depth] + 1, c + 2, length) != 0)
-                fail_msg("%.20s closes %.20s", c, stack[depth]);
         } else {
             assert_true(depth < 64);
             stack[depth++] = c;

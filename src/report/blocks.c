@@ -27,7 +27,7 @@ static const char *loads_then(const Report *r, const Governing *at)
     } part[] = {{"live load", at->live_Pa}, {"gradient", at->gradient_Pa}, {"wheel", at->wheel_Pa}};
     Text text = text_start(r->arena);
     for (int i = 0; i < 3; i++)
-        if (part[i].part_Pa != 0)
+        if (strcmp(figure_stress_short(r->arena, part[i].part_Pa, UNITS_US), "0") != 0)
             text_printf(&text, "%s%s %s", text.length ? ", " : "", part[i].name,
                         figure_stress_short(r->arena, part[i].part_Pa, r->source->units));
     return text.length ? text.bytes : "permanent alone";

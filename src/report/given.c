@@ -98,19 +98,20 @@ void blocks_defaults(Report *r)
     if (!r->source->all_defaults) defaults_lines(r);
 }
 
+/* clang-format off */
+#define CAUTION_LIST(X)                                                                            \
+    X("No published provision is known that covers decks compressed this way; every limit is "     \
+      "borrowed and names its clause.")                                                            \
+    X("A locked deck stores energy: nobody stands in line with the jacks or over the gap while "   \
+      "they carry.")                                                                               \
+    X("The thrust passes through girders, anchor panels and bearings: they must be checked for it.") \
+    X("For use under the responsibility of a licensed engineer.")
+/* clang-format on */
+
 void blocks_cautions(Report *r)
 {
-    static const char *const caution[] = {
-        "No published provision covers decks compressed this way; the limits are borrowed, as "
-        "their "
-        "sources say.",
-        "A locked deck stores energy: nobody stands in line with the jacks or over the gap while "
-        "they "
-        "carry.",
-        "The thrust passes through girders, anchor panels and bearings: they must be checked for "
-        "it.",
-        "For use under the responsibility of a licensed engineer."};
     document_add(r, REPORT_HEADING, "Cautions");
-    for (size_t i = 0; i < sizeof caution / sizeof *caution; i++)
-        document_add(r, REPORT_ITEM, caution[i]);
+#define X(text) document_add(r, REPORT_ITEM, text);
+    CAUTION_LIST(X)
+#undef X
 }

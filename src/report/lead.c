@@ -101,4 +101,13 @@ void blocks_answer(Report *r)
                          "Shared by tributary width. Were the deck stiff enough to share by "
                          "the stiffness of the lines: needed %s, at most %s.",
                          force_text(r, a->need_stiff_N), force_text(r, a->most_stiff_N)));
+    const LineAnswer *line = document_line(r->source);
+    document_add(r, REPORT_TEXT,
+                 arena_printf(r->arena,
+                              "When this line is jacked to %s its gap opens by %s, and at most %s "
+                              "arrives at the inner face of an anchor panel.",
+                              force_text(r, line->thrust_N),
+                              figure_quantity(r->arena, line->gap_movement_m,
+                                              figure_move_unit(r->source->units)),
+                              force_text(r, line->anchor_force_N)));
 }

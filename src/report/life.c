@@ -26,9 +26,10 @@ static bool row_wanted(const StageHistory *h, int time, int *last_bucket, double
         if (h->model->event[h->event[time]].name) return true;
         return time + 1 == h->time_count || h->day[time + 1] > h->day[time];
     }
+    const bool event_next = time + 1 < h->time_count && h->day[time + 1] <= h->day[time];
     const double passed = h->day[time] - *event_day;
     const int bucket = passed < 1 ? 0 : (int)(3 * log10(passed)) + 1;
-    if (bucket == 0 || bucket == *last_bucket) return time == h->time_count - 1;
+    if (event_next || bucket == 0 || bucket == *last_bucket) return false;
     *last_bucket = bucket;
     return true;
 }

@@ -133,7 +133,7 @@ static void table_add(Text *out, const FigureTable *t)
     row_add(out, t, t->head, width);
     rule_add(out, t, width);
     for (int row = 0; row < t->row_count; row++)
-        row_add(out, t, t->cell + row * t->column_count, width);
+        row_add(out, t, t->cell + (size_t)row * (size_t)t->column_count, width);
 }
 
 void report_text(const Report *report, Text *out)
