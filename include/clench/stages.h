@@ -170,10 +170,12 @@ typedef struct StageHistory {
     int time_count;
     const double *day;
     const int *event; /* [time]: index of the event whose end this is, -1: an interval's end */
-    const PartForce *force;      /* [time * part_count + part]; zero before birth */
-    const unsigned char *alive;  /* [time * part_count + part] */
-    const LinkState *link;       /* [time * station_count + station] */
-    const NodeMove *move;        /* [(time * station_count + station) * 2 + chain], from birth on */
+    const PartForce *force;     /* [time * part_count + part]; zero before birth */
+    const unsigned char *alive; /* [time * part_count + part] */
+    const double *gape_1;  /* [time * part_count + part]: strain by which a compression-only part is
+                           * open; NULL where the model has none */
+    const LinkState *link; /* [time * station_count + station] */
+    const NodeMove *move;  /* [(time * station_count + station) * 2 + chain], from birth on */
     const double *gap_force_N;   /* [time * gap_count + gap]: compression across the gap */
     const double *gap_opening_m; /* [time * gap_count + gap]: since the first jack event */
     const double *reaction_N;    /* [time * support_count + support]: upwards */
@@ -231,9 +233,11 @@ double stage_deck_compression_N(const StageHistory *history, int time, int stati
 /* ---- the linear structure of one moment: for live load and temperature ---- */
 
 typedef struct StageStructure StageStructure; /* in an arena */
-/* Tangent of the structure right after time index `time`, with the moduli of that day. */
-MUST_USE Status stage_structure(const StageHistory *history, int time, Arena *arena,
-                                const StageStructure **structure, Error *err);
+/* The structure right after time index `time`, with the moduli of that day. Compression-only parts
+ * get the secant stiffness with which they answer `live_N_per_m` downwards on all spans: parts that
+ * stay open have none, parts that it closes carry from there on. Links hold as they stand. */
+MUST_USE Status stage_structure(const StageHistory *history, int time, double live_N_per_m,
+                                Arena *arena, const StageStructure **structure, Error *err);
 /* A linear effect: stress of a fibre at a station from one side. */
 typedef struct StageEffect {
     Chain chain;

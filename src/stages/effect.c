@@ -70,13 +70,8 @@ bool stage_influence_reaction(const StageStructure *s, int support, double *valu
 void stage_uniform_moment(const StageStructure *s, double *moment, double *work)
 {
     const StageModel *model = s->history->model;
-    const double *x = model->x_m;
     const int last = model->station_count - 1;
-    memset(work, 0, sizeof(double) * (size_t)s->frame->n);
-    for (int i = 0; i <= last; i++) {
-        const double length = 0.5 * (x[i < last ? i + 1 : last] - x[i > 0 ? i - 1 : 0]);
-        work[frame_unknown(i, s->there[2 * i + CHAIN_DECK] ? 1 : 0, 1)] = -length;
-    }
+    structure_load(s, 1, work);
     frame_solve(s->frame, work, 1);
     /* moment of all parts about the girder top, means of the elements on both sides of a station */
     double *sum = work + s->frame->n;

@@ -37,11 +37,18 @@ static const unsigned char *break_table(const StageModel *model, Arena *arena)
 
 /* ---- columns ---- */
 
-enum { COLUMNS = 11 };
+enum { COLUMNS = 12 };
 typedef struct Column {
     void **at;
     size_t row_bytes;
 } Column;
+
+static bool one_sided(const StageModel *model)
+{
+    for (int p = 0; p < model->part_count; p++)
+        if (model->part[p].compression_only) return true;
+    return false;
+}
 
 static void columns_of(Record *r, const StageModel *model, bool causes, Column column[COLUMNS])
 {
@@ -53,6 +60,7 @@ static void columns_of(Record *r, const StageModel *model, bool causes, Column c
         {(void **)&r->event, sizeof(int)},
         {(void **)&r->force, parts * sizeof(PartForce)},
         {(void **)&r->alive, parts},
+        {(void **)&r->gape, one_sided(model) ? parts * sizeof(double) : 0},
         {(void **)&r->link, stations * sizeof(LinkState)},
         {(void **)&r->move, 2 * stations * sizeof(NodeMove)},
         {(void **)&r->gap_force, gaps},
@@ -78,6 +86,7 @@ Record *record_new(const StageModel *model, int times, bool causes, Arena *arena
                                 .event = r->event,
                                 .force = r->force,
                                 .alive = r->alive,
+                                .gape_1 = r->gape,
                                 .link = r->link,
                                 .move = r->move,
                                 .gap_force_N = r->gap_force,
@@ -132,6 +141,7 @@ void record_time(Record *r, const March *march, const Step *step, int time)
     r->event[time] = step->last ? step->event : -1;
     memcpy(r->force + t * parts, march->force, parts * sizeof(PartForce));
     memcpy(r->alive + t * parts, march->alive, parts);
+    if (r->gape) memcpy(r->gape + t * parts, march->open_1, parts * sizeof(double));
     memcpy(r->move + t * stations * 2, march->move, stations * 2 * sizeof(NodeMove));
     for (size_t i = 0; i < stations; i++) r->link[t * stations + i] = march->shim[i].now;
     for (int g = 0; g < model->gap_count; g++) {

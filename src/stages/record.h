@@ -6,7 +6,8 @@
 
 typedef struct Record {
     StageHistory history;
-    double *day, *gap_force, *gap_opening, *reaction, *reaction_x; /* unit: as in the history */
+    double *day, *gape, *gap_force, *gap_opening, *reaction,
+        *reaction_x; /* unit: as in the history */
     int *event;
     PartForce *force;
     CauseForce *cause;

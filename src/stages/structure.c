@@ -2,6 +2,7 @@
 #include "structure.h"
 
 #include <math.h>
+#include <string.h>
 
 static double modulus_on(const Material *law, double day)
 {
@@ -45,12 +46,7 @@ static void add_supports(StageStructure *s, int time)
     }
 }
 
-static bool gapes(const Part *part, const PartForce *force)
-{
-    return part->compression_only && !(force->N < 0);
-}
-
-static void add_parts(StageStructure *s)
+static void find_parts(StageStructure *s)
 {
     const StageModel *model = s->history->model;
     for (int p = 0; p < model->part_count; p++) {
@@ -61,9 +57,16 @@ static void add_parts(StageStructure *s)
         if (!s->alive[p]) continue;
         s->there[2 * part->element + (int)part->chain] = 1;
         s->there[2 * part->element + 2 + (int)part->chain] = 1;
-        if (gapes(part, &s->force[p])) continue;
-        const PartSection *section = &model->section[part->section];
         s->E_Pa[p] = modulus_on(&model->material[part->material], s->day);
+    }
+}
+
+static void add_parts(StageStructure *s)
+{
+    const StageModel *model = s->history->model;
+    for (int p = 0; p < model->part_count; p++) {
+        if (!s->alive[p] || s->E_Pa[p] == 0) continue;
+        const PartSection *section = &model->section[model->part[p].section];
         frame_add_bar(s->frame, &s->place[p], s->E_Pa[p] * section->area_m2,
                       s->E_Pa[p] * section->inertia_m4);
     }
@@ -89,7 +92,73 @@ static void add_struts(StageStructure *s)
     }
 }
 
-Status stage_structure(const StageHistory *history, int time, Arena *arena,
+static Status factor(StageStructure *s, Error *err)
+{
+    const StageModel *model = s->history->model;
+    frame_clear(s->frame);
+    add_parts(s);
+    add_links(s, s->history->link + (size_t)s->time * (size_t)model->station_count);
+    add_supports(s, s->time);
+    add_struts(s);
+    for (int i = 0; i < model->station_count; i++)
+        for (int c = 0; c < 2; c++)
+            if (!s->there[2 * i + c]) frame_hold_node(s->frame, i, c);
+    return frame_factor(s->frame, model->x_m, err);
+}
+
+void structure_load(const StageStructure *s, double live_N_per_m, double *right)
+{
+    const StageModel *model = s->history->model;
+    const double *x = model->x_m;
+    const int last = model->station_count - 1;
+    memset(right, 0, sizeof(double) * (size_t)s->frame->n);
+    for (int i = 0; i <= last; i++) {
+        const double length = 0.5 * (x[i < last ? i + 1 : last] - x[i > 0 ? i - 1 : 0]);
+        right[frame_unknown(i, s->there[2 * i + CHAIN_DECK] ? 1 : 0, 1)] = -live_N_per_m * length;
+    }
+}
+
+/* A strip's share of its stiffness under the change of strain d that the live load brings:
+ * [min(z + d, 0) - min(z, 0)]/d, z = N/EA + gape before. Returns the largest change of a share. */
+static double take_secants(StageStructure *s, const double *x, const double *E_full)
+{
+    const StageModel *model = s->history->model;
+    double largest = 0;
+    for (int p = 0; p < model->part_count; p++) {
+        if (!s->alive[p] || !model->part[p].compression_only) continue;
+        const double EA = E_full[p] * model->section[model->part[p].section].area_m2;
+        const double z = s->force[p].N / EA + s->gape_1[p];
+        const double d = frame_bar_strain(&s->place[p], x).axial_1;
+        const double carried = fmin(z + d, 0) - fmin(z, 0);
+        const double share = fabs(d) > 1e-15 ? carried / d : z < 0;
+        const double mixed = 0.5 * (share + s->E_Pa[p] / E_full[p]); /* half steps: no cycling */
+        largest = fmax(largest, fabs(mixed - s->E_Pa[p] / E_full[p]));
+        s->E_Pa[p] = mixed < 1e-6 ? 0 : mixed * E_full[p];
+    }
+    return largest;
+}
+
+enum { SECANT_ROUNDS = 60 };
+static const double secant_settled_1 = 1e-4;
+
+static Status find_secants(StageStructure *s, double live_N_per_m, Arena *arena, Error *err)
+{
+    const size_t parts = (size_t)s->history->model->part_count;
+    const size_t mark = arena_mark(arena);
+    double *E_full = ARENA_NEW(arena, double, parts), *x = ARENA_NEW(arena, double, s->frame->n);
+    memcpy(E_full, s->E_Pa, parts * sizeof(double));
+    for (int round = 0; round < SECANT_ROUNDS; round++) {
+        structure_load(s, live_N_per_m, x);
+        frame_solve(s->frame, x, 1);
+        const double moved = take_secants(s, x, E_full);
+        TRY(factor(s, err));
+        if (moved < secant_settled_1) break;
+    }
+    arena_reset(arena, mark);
+    return STATUS_OK;
+}
+
+Status stage_structure(const StageHistory *history, int time, double live_N_per_m, Arena *arena,
                        const StageStructure **structure, Error *err)
 {
     const StageModel *model = history->model;
@@ -100,19 +169,15 @@ Status stage_structure(const StageHistory *history, int time, Arena *arena,
     s->day = history->day[time];
     s->alive = history->alive + t * parts;
     s->force = history->force + t * parts;
+    s->gape_1 = history->gape_1 ? history->gape_1 + t * parts : NULL;
     s->frame = frame_new(model->station_count, arena);
     s->place = ARENA_NEW(arena, BarPlace, model->part_count);
     s->E_Pa = ARENA_NEW(arena, double, model->part_count);
     s->there = ARENA_NEW(arena, unsigned char, 2 * model->station_count);
     s->supported = ARENA_NEW(arena, bool, model->support_count);
-    add_parts(s);
-    add_links(s, history->link + t * (size_t)model->station_count);
-    add_supports(s, time);
-    add_struts(s);
-    for (int i = 0; i < model->station_count; i++)
-        for (int c = 0; c < 2; c++)
-            if (!s->there[2 * i + c]) frame_hold_node(s->frame, i, c);
-    TRY(frame_factor(s->frame, model->x_m, err));
+    find_parts(s);
+    TRY(factor(s, err));
+    if (s->gape_1) TRY(find_secants(s, live_N_per_m, arena, err));
     *structure = s;
     return STATUS_OK;
 }

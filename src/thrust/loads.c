@@ -12,11 +12,29 @@ typedef struct Lines {
     double *value, *work, *scan; /* unit: Pa/N and as traffic wants */
 } Lines;
 
+/* A uniform load that stands for the live load on a pier: the lane and the heaviest vehicle with
+ * impact on each span. It only decides how far strips at a pier that gape are closed. */
+static double usual_live(const BridgeLine *line)
+{
+    const StageModel *model = &line->model;
+    const double length = model->x_m[model->station_count - 1] - model->x_m[0];
+    const int spans = model->support_count > 2 ? model->support_count - 1 : 1;
+    double heaviest = 0;
+    for (int v = 0; v < line->live.vehicle_count; v++) {
+        double weight = 0;
+        for (int a = 0; a < line->live.vehicle[v].axle_count; a++)
+            weight += line->live.vehicle[v].axle_N[a];
+        heaviest = fmax(heaviest, weight);
+    }
+    return line->lanes_1 *
+           (line->live.lane_N_per_m + (1 + line->live.impact_ratio) * heaviest * spans / length);
+}
+
 static Status lines_start(const BridgeLine *line, const StageHistory *history, int time,
                           Arena *scratch, Lines *lines, Error *err)
 {
     const int n = line->model.station_count;
-    TRY(stage_structure(history, time, scratch, &lines->structure, err));
+    TRY(stage_structure(history, time, usual_live(line), scratch, &lines->structure, err));
     lines->value = ARENA_NEW(scratch, double, 4 * n);
     lines->work = ARENA_NEW(scratch, double, 24 * n);
     lines->scan = ARENA_NEW(scratch, double, 8 * (n + 2));
