@@ -113,7 +113,8 @@ static void mark_pair(const CaseModel *c, Marks *marks, const json_t *pair)
 
 static void mark_stations(const CaseModel *c, Marks *marks)
 {
-    const json_t *spans = case_array(c, c->input, "spans"), *girder = json_object_get(c->input, "girder");
+    const json_t *spans = case_array(c, c->input, "spans"),
+                 *girder = json_object_get(c->input, "girder");
     size_t i;
     json_t *v;
     double x = 0;
@@ -179,9 +180,10 @@ static ConcreteMix mix_of(const CaseModel *c, const json_t *v)
     const char *model = json_string_value(json_object_get(v, "model"));
     const char *form = json_string_value(json_object_get(v, "form"));
     const bool aashto = strcmp(model, "aashto") == 0;
-    ConcreteMix mix = concrete_mix_default(aashto ? (strcmp(form, "2005") == 0 ? TIME_AASHTO2005 : TIME_AASHTO2015)
-                                           : strcmp(model, "mc2010") == 0 ? TIME_MC2010
-                                                                          : TIME_EN1992);
+    ConcreteMix mix = concrete_mix_default(
+        aashto ? (strcmp(form, "2005") == 0 ? TIME_AASHTO2005 : TIME_AASHTO2015)
+        : strcmp(model, "mc2010") == 0 ? TIME_MC2010
+                                       : TIME_EN1992);
     mix.humidity_ratio = case_get(c, v, "RH") / 100;
     mix.cure_end_age_day = case_get(c, v, "cure_end_age");
     mix.early_drying_1 = 1; /* the cases leave the early-drying rule of AASHTO 5.4.2.3.3 out */
@@ -220,10 +222,15 @@ static int concrete_material(CaseModel *c, const char *name)
     const json_t *gradient = json_object_get(load, "gradient");
     const double alpha = gradient ? case_get(c, gradient, girder ? "alpha" : "alpha_deck") : 1e-5;
     if (strcmp(json_string_value(json_object_get(v, "model")), "elastic") == 0)
-        return add_material(c, (Material){.kind = MATERIAL_ELASTIC, .name = name, .E_Pa = case_get(c, v, "E"),
+        return add_material(c, (Material){.kind = MATERIAL_ELASTIC,
+                                          .name = name,
+                                          .E_Pa = case_get(c, v, "E"),
                                           .expansion_per_K = alpha});
-    return add_material(c, (Material){.kind = MATERIAL_CONCRETE, .name = name, .mix = mix_of(c, v),
-                                      .cast_day = case_get(c, v, "cast_day"), .expansion_per_K = alpha});
+    return add_material(c, (Material){.kind = MATERIAL_CONCRETE,
+                                      .name = name,
+                                      .mix = mix_of(c, v),
+                                      .cast_day = case_get(c, v, "cast_day"),
+                                      .expansion_per_K = alpha});
 }
 
 static int add_section(CaseModel *c, PartSection section)
@@ -261,8 +268,11 @@ static void girder_parts(CaseModel *c)
     const bool steel = strcmp(json_string_value(json_object_get(girder, "type")), "steel") == 0;
     const json_t *load = json_object_get(json_object_get(c->input, "load"), "gradient");
     const int material =
-        steel ? add_material(c, (Material){.kind = MATERIAL_ELASTIC, .name = "girder", .E_Pa = case_get(c, girder, "E"),
-                                           .expansion_per_K = load ? case_get(c, load, "alpha") : 1.2e-5})
+        steel ? add_material(
+                    c, (Material){.kind = MATERIAL_ELASTIC,
+                                  .name = "girder",
+                                  .E_Pa = case_get(c, girder, "E"),
+                                  .expansion_per_K = load ? case_get(c, load, "alpha") : 1.2e-5})
               : concrete_material(c, "girder");
     size_t i;
     json_t *v;
@@ -273,9 +283,16 @@ static void girder_parts(CaseModel *c)
         PartSection section = {case_get(c, v, "A"), case_get(c, v, "I"), h - yb, yb, {0}};
         if (profile) section.profile = profile_of(c, profile);
         const int s = add_section(c, section);
-        const int from = case_station(c, case_get(c, v, "x0")), to = case_station(c, case_get(c, v, "x1"));
+        const int from = case_station(c, case_get(c, v, "x0")),
+                  to = case_station(c, case_get(c, v, "x1"));
         for (int e = from; e < to; e++)
-            add_part(c, (Part){e, CHAIN_GIRDER, material, s, 0, yb - h, yb - h, false, 0});
+            add_part(c, (Part){.element = e,
+                               .chain = CHAIN_GIRDER,
+                               .material = material,
+                               .section = s,
+                               .phase = 0,
+                               .from_height_m = yb - h,
+                               .to_height_m = yb - h});
     }
 }
 
@@ -295,18 +312,26 @@ static void strand_parts(CaseModel *c)
     json_t *v;
     json_array_foreach(json_object_get(girder, "strands"), i, v)
     {
-        const int material = add_material(
-            c, (Material){.kind = MATERIAL_STRAND, .name = i ? "strand 2" : "strand 1", .E_Pa = case_get(c, v, "E"),
-                          .fpy_Pa = case_get(c, v, "fpy"), .initial_Pa = case_get(c, v, "fj"),
-                          .tension_day = case_get(c, v, "tension_day"), .expansion_per_K = 1e-5});
+        const int material =
+            add_material(c, (Material){.kind = MATERIAL_STRAND,
+                                       .name = i ? "strand 2" : "strand 1",
+                                       .E_Pa = case_get(c, v, "E"),
+                                       .fpy_Pa = case_get(c, v, "fpy"),
+                                       .initial_Pa = case_get(c, v, "fj"),
+                                       .tension_day = case_get(c, v, "tension_day"),
+                                       .expansion_per_K = 1e-5});
         const int s = add_section(c, (PartSection){.area_m2 = case_get(c, v, "A")});
         double to_y;
         const json_t *x = case_array(c, v, "x"), *y = with_unit(v, "y_above_bottom", &to_y);
         const double h = case_get(c, first, "h"), unit = case_length(c);
         for (int e = 0; e + 1 < c->model.station_count; e++)
-            add_part(c, (Part){e, CHAIN_GIRDER, material, s, 0,
-                               straight(x, y, c->model.x_m[e] / unit) * to_y - h,
-                               straight(x, y, c->model.x_m[e + 1] / unit) * to_y - h, false, 0});
+            add_part(c,
+                     (Part){.element = e,
+                            .chain = CHAIN_GIRDER,
+                            .material = material,
+                            .section = s,
+                            .from_height_m = straight(x, y, c->model.x_m[e] / unit) * to_y - h,
+                            .to_height_m = straight(x, y, c->model.x_m[e + 1] / unit) * to_y - h});
     }
 }
 
@@ -336,9 +361,14 @@ static void gap_parts(CaseModel *c, int e, int r)
     for (int k = 0; k < 2; k++) {
         const json_t *v = json_object_get(run, names[k]);
         if (!v) continue;
-        const int material = concrete_material(c, json_string_value(json_object_get(v, "concrete")));
+        const int material =
+            concrete_material(c, json_string_value(json_object_get(v, "concrete")));
         const int s = add_section(c, strip(c, case_get(c, v, "fraction")));
-        add_part(c, (Part){e, CHAIN_DECK, material, s, 2 + 2 * r + k, 0, 0, false, 0});
+        add_part(c, (Part){.element = e,
+                           .chain = CHAIN_DECK,
+                           .material = material,
+                           .section = s,
+                           .phase = 2 + 2 * r + k});
     }
 }
 
@@ -365,7 +395,11 @@ static void deck_parts(CaseModel *c)
             json_is_array(concrete)
                 ? json_array_get(concrete, (size_t)panel_at(c, x) % json_array_size(concrete))
                 : concrete;
-        add_part(c, (Part){e, CHAIN_DECK, concrete_material(c, json_string_value(name)), s, 1, 0, 0, false, 0});
+        add_part(c, (Part){.element = e,
+                           .chain = CHAIN_DECK,
+                           .material = concrete_material(c, json_string_value(name)),
+                           .section = s,
+                           .phase = 1});
     }
 }
 
@@ -399,7 +433,8 @@ static void links(CaseModel *c, Arena *arena)
 static void supports(CaseModel *c, Arena *arena)
 {
     const json_t *spans = case_array(c, c->input, "spans");
-    const int n = length_of(spans) + 1, fixed = (int)json_integer_value(json_object_get(c->input, "fixed_support"));
+    const int n = length_of(spans) + 1,
+              fixed = (int)json_integer_value(json_object_get(c->input, "fixed_support"));
     Support *support = ARENA_NEW(arena, Support, n);
     double x = 0;
     for (int s = 0; s < n; s++) {
@@ -431,11 +466,15 @@ static Event *next(CaseModel *c, double day, EventKind kind, Cause cause)
 {
     if (c->model.event_count == EVENTS_MAX) fail_msg("case file: too many events");
     Event *event = (Event *)c->model.event + c->model.event_count++;
-    *event = (Event){.day = day, .kind = kind, .cause = cause, .to_station = c->model.station_count - 1};
+    *event =
+        (Event){.day = day, .kind = kind, .cause = cause, .to_station = c->model.station_count - 1};
     return event;
 }
 
-static void birth(CaseModel *c, double day, int phase, Cause cause) { next(c, day, EVENT_BIRTH, cause)->phase = phase; }
+static void birth(CaseModel *c, double day, int phase, Cause cause)
+{
+    next(c, day, EVENT_BIRTH, cause)->phase = phase;
+}
 
 static void load(CaseModel *c, double day, int from, int to, double w, bool on_deck, Cause cause)
 {
@@ -476,7 +515,8 @@ static void bond(CaseModel *c, double day, double from, double to)
 static void one_event(CaseModel *c, const json_t *v)
 {
     const char *what = json_string_value(json_object_get(v, "do"));
-    const json_t *runs = json_object_get(c->input, "runs"), *deck = json_object_get(c->input, "deck");
+    const json_t *runs = json_object_get(c->input, "runs"),
+                 *deck = json_object_get(c->input, "deck");
     const double day = case_get(c, v, "t"), unit = case_length(c);
     const int run_count = length_of(runs);
     if (strcmp(what, "girder") == 0 || strcmp(what, "transfer") == 0) {
@@ -488,7 +528,8 @@ static void one_event(CaseModel *c, const json_t *v)
         birth(c, day, 1, CAUSE_WEIGHT);
         next(c, day, EVENT_SHIMS, CAUSE_WEIGHT);
     } else if (strcmp(what, "haunch") == 0) {
-        load(c, day, 0, c->model.station_count - 1, get_or(c, deck, "w_haunch", 0), false, CAUSE_CLOSURE);
+        load(c, day, 0, c->model.station_count - 1, get_or(c, deck, "w_haunch", 0), false,
+             CAUSE_CLOSURE);
         next(c, day, EVENT_BOND, CAUSE_CLOSURE);
     } else if (strcmp(what, "sdl") == 0) {
         load(c, day, 0, c->model.station_count - 1, case_get(c, v, "w"), false, CAUSE_SUPERIMPOSED);
@@ -496,7 +537,8 @@ static void one_event(CaseModel *c, const json_t *v)
     for (int r = 0; r < run_count; r++) {
         const json_t *run = json_array_get(runs, (size_t)r);
         if (strcmp(what, "anchors") == 0) {
-            const json_t *left = case_array(c, run, "anchor_left"), *right = case_array(c, run, "anchor_right");
+            const json_t *left = case_array(c, run, "anchor_left"),
+                         *right = case_array(c, run, "anchor_right");
             bond(c, day, item(left, 0) * unit, item(left, 1) * unit);
             bond(c, day, item(right, 0) * unit, item(right, 1) * unit);
         } else if (strcmp(what, "jack") == 0) {
@@ -509,8 +551,8 @@ static void one_event(CaseModel *c, const json_t *v)
         } else if (strcmp(what, "release") == 0) {
             next(c, day, EVENT_RELEASE, CAUSE_RELEASE)->gap = r;
         } else if (strcmp(what, "closure_weight") == 0) {
-            load(c, day, c->model.gap[r].left_station, c->model.gap[r].right_station, case_get(c, deck, "w"), false,
-                 CAUSE_CLOSURE);
+            load(c, day, c->model.gap[r].left_station, c->model.gap[r].right_station,
+                 case_get(c, deck, "w"), false, CAUSE_CLOSURE);
         } else if (strcmp(what, "closure") == 0) {
             birth(c, day, 2 + 2 * r, CAUSE_CLOSURE);
             Event *event = next(c, day, EVENT_SHIMS_EMPTY, CAUSE_CLOSURE);

@@ -36,8 +36,13 @@ static void parts(StageModel *m, Arena *arena)
     int n = 0;
     for (int e = 0; e < STATIONS - 1; e++) {
         const bool gap = e >= GAP_LEFT && e < GAP_RIGHT;
-        part[n++] = (Part){e, CHAIN_GIRDER, 0, 0, 0, -0.7, -0.7, false, 0};
-        part[n++] = (Part){e, CHAIN_DECK, gap ? 2 : 1, 1, gap ? 2 : 1, 0, 0, false, 0};
+        part[n++] =
+            (Part){.element = e, .chain = CHAIN_GIRDER, .from_height_m = -0.7, .to_height_m = -0.7};
+        part[n++] = (Part){.element = e,
+                           .chain = CHAIN_DECK,
+                           .material = gap ? 2 : 1,
+                           .section = 1,
+                           .phase = gap ? 2 : 1};
     }
     m->part = part;
     m->part_count = n;

@@ -65,6 +65,26 @@ static inline void frame_bar_force(const BarPlace *place, double N_N, double M1_
     b[2] += M2 - N * y2;
 }
 
+/* A bar that carries shear alone: gamma = (v2 - v1)/L - (t1 + t2)/2. */
+static inline double frame_shear_strain(const BarPlace *place, const double *x)
+{
+    const double *a = x + frame_unknown(place->station, place->chain, 0);
+    const double *b = a + FRAME_UNKNOWNS;
+    return (b[1] - a[1]) / place->length_m - 0.5 * (a[2] + b[2]);
+}
+
+static inline void frame_shear_force(const BarPlace *place, double V_N,
+                                     double *nodal) /* nodal unit: N, N m */
+{
+    double *a = nodal + frame_unknown(place->station, place->chain, 0);
+    double *b = a + FRAME_UNKNOWNS;
+    const double couple = 0.5 * V_N * place->length_m;
+    a[1] -= V_N;
+    a[2] -= couple;
+    b[1] += V_N;
+    b[2] -= couple;
+}
+
 /* Arms of a link: the slip plane is `deck_arm_m` below D and `girder_arm_m` above G. */
 typedef struct LinkArms {
     double deck_arm_m, girder_arm_m;
@@ -107,6 +127,7 @@ typedef struct Frame {
 Frame *frame_new(int station_count, Arena *arena);
 void frame_clear(Frame *frame);
 void frame_add_bar(Frame *frame, const BarPlace *place, double EA_N, double EI_Nm2);
+void frame_add_shear(Frame *frame, const BarPlace *place, double GA_N);
 /* dH = H_slip dslip + H_lift dlift, dV = V_lift dlift. */
 void frame_add_link(Frame *frame, LinkArms arms, int station, double H_slip_N_per_m,
                     double H_lift_N_per_m, double V_lift_N_per_m);

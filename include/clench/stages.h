@@ -41,7 +41,10 @@ typedef struct Part {
     int material, section, phase;
     double from_height_m, to_height_m; /* of its centroid above the chain's node, at both ends */
     bool compression_only;             /* axial fibres only: opens in tension */
-    double initial_Pa;                 /* strands: stress at birth here; 0: the material's */
+    bool
+        shear; /* carries shear alone (a key between girder ends): N is the shear force, the area is
+                 * the shear area over 2 (1 + nu), so that E times it is G A */
+    double initial_Pa; /* strands: stress at birth here; 0: the material's */
 } Part;
 
 /* Links: shims (friction, contact) until bonded. Stiffness per station, tributary length in. */

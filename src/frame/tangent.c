@@ -73,6 +73,24 @@ void frame_add_bar(Frame *frame, const BarPlace *place, double EA, double EI)
     t2[0] += a * y2 * y2 + c1;
 }
 
+/* GA L g g', g = (-1/L, -1/2, 1/L, -1/2) on (v1, t1, v2, t2). */
+void frame_add_shear(Frame *frame, const BarPlace *place, double GA)
+{
+    const double a = GA / place->length_m, c = 0.5 * GA, d = 0.25 * GA * place->length_m;
+    const int v1 = frame_unknown(place->station, place->chain, 1), t1 = v1 + 1;
+    const int v2 = v1 + FRAME_UNKNOWNS, t2 = v2 + 1;
+    add(frame, v1, v1, a);
+    add(frame, t1, v1, c);
+    add(frame, t1, t1, d);
+    add(frame, v2, v1, -a);
+    add(frame, v2, t1, -c);
+    add(frame, v2, v2, a);
+    add(frame, t2, v1, c);
+    add(frame, t2, t1, d);
+    add(frame, t2, v2, -c);
+    add(frame, t2, t2, d);
+}
+
 /* Rows of slip and lift in the station's six unknowns. */
 static void link_rows(LinkArms arms, double slip[6], double lift[6])
 {

@@ -19,8 +19,8 @@ static void load_of_free(March *march, const BarStrain *free, double *nodal)
         if (!march->alive[p] || (f->axial_1 == 0 && f->from_per_m == 0 && f->to_per_m == 0))
             continue;
         if (model->part[p].compression_only && march->trial_open_1[p] > 0) continue;
-        frame_bar_force(&march->place[p], march->EA_N[p] * f->axial_1,
-                        march->EI_Nm2[p] * f->from_per_m, march->EI_Nm2[p] * f->to_per_m, nodal);
+        part_force(&model->part[p], &march->place[p], march->EA_N[p] * f->axial_1,
+                   march->EI_Nm2[p] * f->from_per_m, march->EI_Nm2[p] * f->to_per_m, nodal);
     }
 }
 

@@ -153,7 +153,8 @@ void creep_free_strains(March *march, double from, double to)
         const double per_inertia = section->inertia_m4 > 0 ? 1 / section->inertia_m4 : 0;
         march->free.creep[p] = (BarStrain){sum[i] / section->area_m2, sum[n + i] * per_inertia,
                                            sum[2 * n + i] * per_inertia};
-        march->free.shrinkage[p].axial_1 = march->material[model->part[p].material].shrinkage_1;
+        if (!model->part[p].shear)
+            march->free.shrinkage[p].axial_1 = march->material[model->part[p].material].shrinkage_1;
     }
     arena_reset(march->scratch, mark);
     for (int p = 0; p < model->part_count; p++)

@@ -78,7 +78,7 @@ void stage_uniform_moment(const StageStructure *s, double *moment, double *work)
     memset(sum, 0, sizeof(double) * (size_t)model->station_count);
     const double deck_level = model->haunch_m + 0.5 * model->deck_thickness_m;
     for (int p = 0; p < model->part_count; p++) {
-        if (!s->alive[p] || s->E_Pa[p] == 0) continue;
+        if (!s->alive[p] || s->E_Pa[p] == 0 || model->part[p].shear) continue;
         const PartSection *section = &model->section[model->part[p].section];
         const BarStrain d = frame_bar_strain(&s->place[p], work);
         const double N = s->E_Pa[p] * section->area_m2 * d.axial_1;
@@ -179,7 +179,7 @@ void stage_temperature(const StageStructure *s, const double *depth, const doubl
     Warmed *warm = ARENA_NEW(scratch, Warmed, model->part_count);
     double *x = ARENA_NEW(scratch, double, s->frame->n);
     for (int p = 0; p < model->part_count; p++) {
-        if (!s->alive[p] || s->E_Pa[p] == 0) continue;
+        if (!s->alive[p] || s->E_Pa[p] == 0 || model->part[p].shear) continue;
         warm[p] = warmed(model, &model->part[p], depth, rise, count);
         const PartSection *section = &model->section[model->part[p].section];
         const double M = s->E_Pa[p] * section->inertia_m4 * warm[p].curvature_per_m;

@@ -192,7 +192,7 @@ static void warm(March *march, const Event *event, double *strut_change)
         return;
     }
     for (int p = 0; p < model->part_count; p++)
-        if (march->alive[p] && (int)model->part[p].chain == event->chain)
+        if (march->alive[p] && (int)model->part[p].chain == event->chain && !model->part[p].shear)
             march->free.temperature[p].axial_1 =
                 model->material[model->part[p].material].expansion_per_K * event->change_K;
 }

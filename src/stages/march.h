@@ -108,6 +108,29 @@ typedef struct March {
     int factorisations, newton_steps;
 } March;
 
+/* ---- the two kinds of part: bars, and keys that carry shear alone ---- */
+static inline BarStrain part_strain(const Part *part, const BarPlace *place, const double *x)
+{
+    if (part->shear) return (BarStrain){.axial_1 = frame_shear_strain(place, x)};
+    return frame_bar_strain(place, x);
+}
+static inline void part_force(const Part *part, const BarPlace *place, double N_N, double from_Nm,
+                              double to_Nm, double *nodal) /* nodal unit: N, N m */
+{
+    if (part->shear)
+        frame_shear_force(place, N_N, nodal);
+    else
+        frame_bar_force(place, N_N, from_Nm, to_Nm, nodal);
+}
+static inline void part_add(Frame *frame, const Part *part, const BarPlace *place, double EA_N,
+                            double EI_Nm2)
+{
+    if (part->shear)
+        frame_add_shear(frame, place, EA_N);
+    else
+        frame_add_bar(frame, place, EA_N, EI_Nm2);
+}
+
 /* ---- model.c ---- */
 MUST_USE Status model_check(const StageModel *model, Error *err);
 

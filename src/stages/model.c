@@ -13,6 +13,9 @@ static Status check_part(const StageModel *model, int p, Error *err)
                          part->element, part->material, part->section);
     if (!(model->section[part->section].area_m2 > 0))
         return error_set(err, STATUS_BAD_INPUT, "part %d has no area", p);
+    if (part->shear && (part->compression_only || model->section[part->section].inertia_m4 > 0))
+        return error_set(err, STATUS_BAD_INPUT,
+                         "part %d carries shear alone: it has no inertia and cannot open", p);
     if (part->compression_only && model->section[part->section].inertia_m4 > 0)
         return error_set(err, STATUS_BAD_INPUT,
                          "part %d works in compression only and must be a strip without inertia",

@@ -39,18 +39,19 @@ static double one_sided(double EA, double N, double gape, double strain, double 
 
 static void trial_part(March *march, int p, const double *change)
 {
-    const BarStrain d = frame_bar_strain(&march->place[p], change);
+    const Part *part = &march->model->part[p];
+    const BarStrain d = part_strain(part, &march->place[p], change);
     const BarStrain *f = &march->free_sum[p];
     const PartForce *start = &march->force[p];
     const double EA = march->EA_N[p], EI = march->EI_Nm2[p];
     PartForce end = {.N = start->N + EA * (d.axial_1 - f->axial_1)};
-    if (march->model->part[p].compression_only)
+    if (part->compression_only)
         end.N = one_sided(EA, start->N, march->open_1[p], d.axial_1 - f->axial_1,
                           &march->trial_open_1[p]);
     end.M_from = start->M_from + EI * (d.from_per_m - f->from_per_m);
     end.M_to = start->M_to + EI * (d.to_per_m - f->to_per_m);
     march->trial[p] = end;
-    frame_bar_force(&march->place[p], end.N, end.M_from, end.M_to, march->inner);
+    part_force(part, &march->place[p], end.N, end.M_from, end.M_to, march->inner);
 }
 
 static void inner_supports(March *march, const double *change)
@@ -136,7 +137,7 @@ static Status factor(March *march, Error *err)
     for (int k = 0; k < march->living_count; k++) {
         const int p = march->living[k];
         if (model->part[p].compression_only && march->trial_open_1[p] > 0) continue;
-        frame_add_bar(frame, &march->place[p], march->EA_N[p], march->EI_Nm2[p]);
+        part_add(frame, &model->part[p], &march->place[p], march->EA_N[p], march->EI_Nm2[p]);
     }
     for (int i = 0; i < model->station_count; i++) {
         if (march->shim[i].now.state == LINK_NONE) continue;

@@ -1,5 +1,6 @@
 /* The linear structure of one moment: parts alive with the moduli of that day, links as they stand. */
 #include "structure.h"
+#include "march.h"
 
 #include <math.h>
 #include <string.h>
@@ -67,8 +68,8 @@ static void add_parts(StageStructure *s)
     for (int p = 0; p < model->part_count; p++) {
         if (!s->alive[p] || s->E_Pa[p] == 0) continue;
         const PartSection *section = &model->section[model->part[p].section];
-        frame_add_bar(s->frame, &s->place[p], s->E_Pa[p] * section->area_m2,
-                      s->E_Pa[p] * section->inertia_m4);
+        part_add(s->frame, &model->part[p], &s->place[p], s->E_Pa[p] * section->area_m2,
+                 s->E_Pa[p] * section->inertia_m4);
     }
 }
 

@@ -88,7 +88,7 @@ static double tie_force(const StageHistory *history, int time, int element)
         const Part *part = &model->part[p];
         if (part->element != element || part->chain != CHAIN_GIRDER) continue;
         if (model->section[part->section].inertia_m4 > 0) return 0; /* a girder is there */
-        if (!part->compression_only) sum += history->force[row + (size_t)p].N;
+        if (!part->compression_only && !part->shear) sum += history->force[row + (size_t)p].N;
     }
     return sum;
 }
