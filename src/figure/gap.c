@@ -73,25 +73,23 @@ static void draw_path(const GapPath *g)
     }
 }
 
-/* Dots and names of the moments, kept apart from one another. */
+/* Numbered dots, and what the numbers mean in the corner that the jacking line leaves free. */
 static void draw_moments(const GapPath *g, const FigureMoment *moment, int count)
 {
     Figure *f = g->plot.figure;
-    double taken_px[5];
+    const char *force = quantity_unit(g->units, DIM_FORCE);
     for (int i = 0; i < count; i++) {
-        const FigurePoint at = gap_point(g, moment[i].time);
-        figure_dot(f, FIGURE_GOVERNS, at, 4)->title = moment[i].label;
-        double y = at.y_px + 4;
-        for (int tries = 0; tries < 2 * count; tries++)
-            for (int k = 0; k < i; k++)
-                if (fabs(taken_px[k] - y) < 15) y = taken_px[k] + 15;
-        taken_px[i] = y;
-        const bool left = at.x_px > (g->plot.x.from_px + g->plot.x.to_px) / 2;
-        const FigurePoint v = gap_values(g, moment[i].time);
-        figure_text(f, FIGURE_STRONG, (FigurePoint){at.x_px + (left ? -10 : 10), y},
-                    left ? FIGURE_END : FIGURE_START,
-                    arena_printf(f->arena, "%s %.0f %s", moment[i].label, v.y_px,
-                                 quantity_unit(g->units, DIM_FORCE)));
+        const FigurePoint at = gap_point(g, moment[i].time), v = gap_values(g, moment[i].time);
+        const char *says = arena_printf(
+            f->arena, "%d  %s, %.0f %s", i + 1,
+            figure_when(f->arena, g->line, g->line->history->day[moment[i].time]), v.y_px, force);
+        figure_dot(f, FIGURE_GOVERNS, at, 4)->title = says;
+        const bool right = i % 2 == 0;
+        figure_text(f, FIGURE_STRONG,
+                    (FigurePoint){at.x_px + (right ? 7 : -7), at.y_px + (right ? -3 : 9)},
+                    right ? FIGURE_START : FIGURE_END, arena_printf(f->arena, "%d", i + 1));
+        const FigurePoint line = {g->plot.x.from_px + 10, g->plot.y.to_px + 20 + 18 * i};
+        figure_text(f, FIGURE_STRONG, line, FIGURE_START, says);
     }
 }
 

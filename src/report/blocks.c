@@ -155,8 +155,8 @@ void blocks_left(Report *r, const LineAnswer *line)
     FigureTable *t = figure_table_start(
         r->arena,
         arena_printf(r->arena,
-                     "Compression left at %s under permanent load [%s]; C compression, T tension",
-                     line->line->joint[line->finish.joint].mark,
+                     "Compression left at %s, %s, permanent load [%s]; C compression, T tension",
+                     line->line->joint[line->finish.joint].mark, line->line->name,
                      quantity_unit(r->source->units, DIM_STRESS)),
         5);
     static const char *const plain[] = {"moment or cause", "mean", "left", "top fibre", "left"};

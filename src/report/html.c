@@ -4,6 +4,9 @@
 
 #include "document.h"
 
+/* Cells below this are not broken into lines. */
+enum { SHORT_CELL = 24 };
+
 static void tag(Text *out, const char *name, const char *text)
 {
     text_printf(out, "<%s>", name);
@@ -15,7 +18,10 @@ static void cell_add(Text *out, const FigureTable *t, int column, const char *te
 {
     const bool row_head = column == 0;
     text_add(out, row_head ? "<th scope=\"row\"" : "<td");
-    if (t->number[column]) text_add(out, " class=\"n\"");
+    if (t->number[column])
+        text_add(out, " class=\"n\"");
+    else if (!row_head && strlen(text) < SHORT_CELL)
+        text_add(out, " class=\"s\"");
     /* leading blanks mean: a part of the row above */
     if (strspn(text, " ") > 1) text_add(out, " class=\"part\"");
     text_add(out, ">");
