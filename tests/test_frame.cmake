@@ -1,0 +1,2 @@
+clench_test(frame base numeric frame)
+clench_test(frame_forms base numeric frame)
