@@ -162,14 +162,34 @@ static int joints(BridgeLine *b, Arena *arena)
 }
 
 static const JointRule rules[] = {
-    {"average after losses", "a clause <of> \"law\" & custom", true, 0, 0, 0, -1.72e6, true},
-    {"Service I with half the gradient", "another clause", false, 1, 0.5, 0, 0, true},
-    {"permanent", "a third clause", false, 0, 0, 0, 0, false},
+    {.name = "average after losses",
+     .clause = "a clause <of> \"law\" & custom",
+     .average = true,
+     .limit_Pa = -1.72e6,
+     .counts = true},
+    {.name = "Service I with half the gradient",
+     .clause = "another clause",
+     .live_1 = 1,
+     .gradient_1 = 0.5,
+     .counts = true},
+    {.name = "permanent", .clause = "a third clause"},
 };
 static const UpperLimit limits[] = {
-    {LIMIT_DECK_JACKING, "deck compression while jacked", "clause A", 18e6, 1},
-    {LIMIT_GIRDER_TOP_TENSION, "tension at the top of the girder", "clause B", 250e6, 1},
-    {LIMIT_JACKS, "rated force of the jacks", "clause C", 5.5e6, 1},
+    {.kind = LIMIT_DECK_JACKING,
+     .name = "deck compression while jacked",
+     .clause = "clause A",
+     .value = 18e6,
+     .factor_1 = 1},
+    {.kind = LIMIT_GIRDER_TOP_TENSION,
+     .name = "tension at the top of the girder",
+     .clause = "clause B",
+     .value = 250e6,
+     .factor_1 = 1},
+    {.kind = LIMIT_JACKS,
+     .name = "rated force of the jacks",
+     .clause = "clause C",
+     .value = 5.5e6,
+     .factor_1 = 1},
 };
 
 static BridgeLine *line_new(const char *name, Arena *arena)
@@ -225,7 +245,7 @@ static void answers_fill(LineAnswer *a, int joint, double scale)
                               .permanent_Pa = -2.2e6,
                               .live_Pa = k == 1 ? 1.8e6 : 0,
                               .gradient_Pa = k == 1 ? 0.4e6 : 0};
-        a->rule[k] = (RuleAnswer){scale * need_N[k], true, at};
+        a->rule[k] = (RuleAnswer){.need_N = scale * need_N[k], .reachable = true, .at = at};
         a->limit[k] = (LimitAnswer){k == 0 ? (double)INFINITY : scale * (4e6 + 5e5 * k), at};
         a->limit[k].at.joint = -1;
     }
@@ -249,15 +269,15 @@ static void line_fill(LineAnswer *a, const char *name, double scale, Arena *aren
     for (int j = 0; j < 2 * b->joint_count; j++) {
         const double near_pier =
             fmax(0, 1 - fabs(b->model.x_m[b->joint[j / 2].station] - span_m) / span_m);
-        load[j] = (JointLoad){true,
-                              2.5e6 * near_pier,
-                              -3e6 * (1 - near_pier),
-                              2e6 * (1 - near_pier),
-                              -1e6,
-                              0.8e6,
-                              0.2e6,
-                              -2e6,
-                              0.3e6};
+        load[j] = (JointLoad){.there = true,
+                              .live_top_max_Pa = 2.5e6 * near_pier,
+                              .live_top_min_Pa = -3e6 * (1 - near_pier),
+                              .live_bottom_max_Pa = 2e6 * (1 - near_pier),
+                              .live_bottom_min_Pa = -1e6,
+                              .cold_top_Pa = 0.8e6,
+                              .cold_bottom_Pa = 0.2e6,
+                              .warm_top_Pa = -2e6,
+                              .warm_bottom_Pa = 0.3e6};
     }
     a->open = a->end = load;
     const int joint = 9, station = b->joint[joint].station;

@@ -136,6 +136,34 @@ static void test_screen_names_both_ends_of_the_window(void **state)
     assert_non_null(strstr(text.bytes, "licensed engineer"));
 }
 
+/* A rule that no thrust meets, an empty window, no rule that counts: said in words, no NaN. */
+static void test_report_says_what_is_not_possible(void **state)
+{
+    ReportSource source = show_source(*state, UNITS_US);
+    ThrustAnswer *answer = ARENA_NEW(*state, ThrustAnswer, 1);
+    *answer = *source.answer;
+    source.answer = answer;
+    answer->line[0].reachable = answer->line[0].rule[1].reachable = answer->reachable = false;
+    answer->window = answer->met = false;
+    Text text = text_start(*state);
+    report_html(report_thrust(&source, true, *state), &text);
+    assert_non_null(
+        strstr(text.bytes, "No thrust keeps every joint closed: by the rule Service I"));
+    check_nesting(text.bytes);
+    answer->reachable = answer->line[0].reachable = true;
+    answer->most_N = 0.5 * answer->need_N;
+    text = text_start(*state);
+    report_text(report_thrust(&source, false, *state), &text);
+    assert_non_null(strstr(text.bytes, "The window is empty"));
+    answer->line[0].need_rule = answer->line[0].most_limit = -1;
+    answer->line[0].need_N = answer->need_N = 0;
+    answer->line[0].most_N = answer->most_N = INFINITY;
+    text = text_start(*state);
+    report_html(report_thrust(&source, true, *state), &text);
+    assert_null(strstr(text.bytes, "nan"));
+    assert_non_null(strstr(text.bytes, "none"));
+}
+
 static void test_json_keys_carry_their_units(void **state)
 {
     const ReportSource source = show_source(*state, UNITS_US);
@@ -174,6 +202,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_screen_keeps_its_columns, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_screen_names_both_ends_of_the_window, set_up,
                                         tear_down),
+        cmocka_unit_test_setup_teardown(test_report_says_what_is_not_possible, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_json_keys_carry_their_units, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_svg_alone_brings_its_styles, set_up, tear_down),
     };

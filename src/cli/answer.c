@@ -101,6 +101,8 @@ static Status options_check(const Request *request, double *thrust_N, Error *err
     *thrust_N = 0;
     if (units && strcmp(units, "US") != 0 && strcmp(units, "SI") != 0)
         return error_set(err, STATUS_BAD_INPUT, "--units is US or SI, not '%s'", units);
+    if (request->given[OPTION_HTML] && !strcmp(request->value[OPTION_HTML], request->file))
+        return error_set(err, STATUS_BAD_INPUT, "--html would replace the bridge file itself");
     if (!thrust) return STATUS_OK;
     Error why = {0};
     if (quantity_read(thrust, DIM_FORCE, thrust_N, &why) != STATUS_OK) {

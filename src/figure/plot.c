@@ -2,7 +2,6 @@
 #include "plot.h"
 
 #include <math.h>
-#include <string.h>
 
 double axis_px(const Axis *axis, double value)
 {
@@ -118,38 +117,6 @@ double plot_legend(Figure *figure, double left_px, double top_px, const LegendEn
         x += width + 14;
     }
     return y + 8;
-}
-
-/* Bytes of `text` that fit, cut at a space; at least one word. */
-static size_t line_bytes(const char *text, double width_px)
-{
-    const size_t whole = strlen(text);
-    if (figure_text_width_px(text, FIGURE_PLAIN) <= width_px) return whole;
-    const double letter = figure_text_width_px("x", FIGURE_PLAIN);
-    size_t cut = 0;
-    double used = 0;
-    for (size_t i = 0; i < whole; i++) {
-        if (text[i] == ' ') {
-            if (cut && used > width_px) break;
-            cut = i;
-        }
-        used += (text[i] & 0xC0) != 0x80 ? letter : 0;
-        if (cut && used > width_px) break;
-    }
-    return cut ? cut : whole;
-}
-
-double plot_paragraph(Figure *figure, FigureRole role, FigurePoint at, double width_px,
-                      const char *text)
-{
-    while (*text) {
-        const size_t bytes = line_bytes(text, width_px);
-        figure_text(figure, role, at, FIGURE_START, arena_textn(figure->arena, text, bytes));
-        text += bytes;
-        while (*text == ' ') text++;
-        at.y_px += 17;
-    }
-    return at.y_px;
 }
 
 void plot_widen(double *from, double *to, double share)

@@ -37,9 +37,6 @@ typedef struct LegendEntry {
 /* Entries side by side, wrapped at the right edge; gives the y under them. */
 double plot_legend(Figure *figure, double left_px, double top_px, const LegendEntry *entry,
                    int count);
-/* A text broken into lines of at most `width_px`; gives the y under it. */
-double plot_paragraph(Figure *figure, FigureRole role, FigurePoint at, double width_px,
-                      const char *text);
 /* Widens [from, to] by a share of it on both sides. */
 void plot_widen(double *from, double *to, double share);
 
