@@ -13,26 +13,26 @@
 
 /* Tension allowed at a joint's fibre, or compression wanted, under one combination. */
 typedef struct JointRule {
-    const char *name;   /* "Service I with half the gradient" */
-    const char *clause; /* where it is borrowed from */
-    bool average;       /* judges N/A under permanent load instead of the fibres */
+    const char *name;                   /* "Service I with half the gradient" */
+    const char *clause;                 /* where it is borrowed from */
     double live_1, gradient_1, wheel_1; /* factors on live load with impact, on the temperature
                                          * gradient (positive and negative tried), on local wheel
                                          * bending across the joint */
-    double limit_Pa;    /* largest stress allowed, tension positive: 0, or -250 psi for average */
-    bool counts;        /* part of the needed thrust; else only shown beside */
+    double limit_Pa; /* largest stress allowed, tension positive: 0, or -250 psi for average */
+    bool average;    /* judges N/A under permanent load instead of the fibres */
+    bool counts;     /* part of the needed thrust; else only shown beside */
 } JointRule;
 
 typedef enum LimitKind {
-    LIMIT_DECK_JACKING,   /* deck compression while jacked, of strength then */
-    LIMIT_DECK_PERMANENT, /* deck compression, permanent loads */
-    LIMIT_DECK_SERVICE,   /* deck compression, permanent, live load and half the gradient */
+    LIMIT_DECK_JACKING,          /* deck compression while jacked, of strength then */
+    LIMIT_DECK_PERMANENT,        /* deck compression, permanent loads */
+    LIMIT_DECK_SERVICE,          /* deck compression, permanent, live load and half the gradient */
     LIMIT_GIRDER_TOP_TENSION,    /* while the jacks act, until haunches are bonded */
     LIMIT_GIRDER_BOTTOM_TENSION, /* same moments */
     LIMIT_GIRDER_COMPRESSION,    /* same moments, both fibres */
-    LIMIT_TIE,            /* ties through a pier */
-    LIMIT_ANCHOR,         /* connectors of an anchor panel, factored thrust */
-    LIMIT_JACKS,          /* rated capacity over its margin */
+    LIMIT_TIE,                   /* ties through a pier */
+    LIMIT_ANCHOR,                /* connectors of an anchor panel, factored thrust */
+    LIMIT_JACKS,                 /* rated capacity over its margin */
     LIMIT_KIND_COUNT
 } LimitKind;
 
@@ -46,15 +46,15 @@ typedef struct UpperLimit {
 
 typedef struct Joint {
     int station;
-    const char *mark;    /* "J07" */
-    bool at_gap, at_anchor; /* face of the gap, inner face of an anchor panel */
+    const char *mark;                     /* "J07" */
+    bool at_gap, at_anchor;               /* face of the gap, inner face of an anchor panel */
     double wheel_top_Pa, wheel_bottom_Pa; /* local bending under a wheel, tension positive, >= 0 */
 } Joint;
 
 /* Everything the engine needs to judge one girder line of one structural unit. */
 typedef struct BridgeLine {
-    const char *name;     /* "interior line" */
-    const char *unit;     /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
+    const char *name; /* "interior line" */
+    const char *unit; /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
     StageModel model;
     double share_1;       /* of the whole thrust of the deck, by tributary width */
     double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
@@ -63,14 +63,14 @@ typedef struct BridgeLine {
     int joint_count;
     const Joint *joint;
     LiveLoad live;
-    Gradient cold, warm;  /* negative and positive gradient */
+    Gradient cold, warm; /* negative and positive gradient */
     int rule_count;
     const JointRule *rule;
     int limit_count;
     const UpperLimit *limit;
     double deck_strength_Pa, deck_jacking_strength_Pa; /* panels: 28 days, on the day of jacking */
     const char *jacked, *released, *bonded, *opening, *end; /* names of those moments (events) */
-    double first_guess_N; /* a line thrust to start from */
+    double first_guess_N;                                   /* a line thrust to start from */
 } BridgeLine;
 
 /* ---- the bridge ---- */
@@ -95,14 +95,21 @@ UnitSystem bridge_units(const Bridge *bridge);
 
 typedef struct SchemaRow {
     const char *path; /* "deck.thickness", "spans[].length", "days.inspections[]" */
-    enum { SCHEMA_QUANTITY, SCHEMA_COUNT_NUMBER, SCHEMA_TEXT, SCHEMA_CHOICE, SCHEMA_FLAG,
-           SCHEMA_MAP, SCHEMA_LIST } kind;
+    enum {
+        SCHEMA_QUANTITY,
+        SCHEMA_COUNT_NUMBER,
+        SCHEMA_TEXT,
+        SCHEMA_CHOICE,
+        SCHEMA_FLAG,
+        SCHEMA_MAP,
+        SCHEMA_LIST
+    } kind;
     DimensionId dimension;
-    double least, most;          /* unit: SI; both allowed; for quantities and counts */
-    const char *choices;         /* "epoxy|narrow cast" */
-    const char *standard;        /* default as text: "8.5 in", "none": may be left open; NULL: must
+    double least, most;   /* unit: SI; both allowed; for quantities and counts */
+    const char *choices;  /* "epoxy|narrow cast" */
+    const char *standard; /* default as text: "8.5 in", "none": may be left open; NULL: must
                                   * be given; "": derived, or a list or group that may be missing */
-    const char *help;            /* one sentence */
+    const char *help;     /* one sentence */
 } SchemaRow;
 int bridge_schema_count(void);
 const SchemaRow *bridge_schema_row(int index);
@@ -115,7 +122,7 @@ typedef struct BridgeValue {
     char text[96]; /* as given, or the default, in the bridge's units */
     double value;  /* unit: SI of a quantity; else count or number of the choice */
     Origin origin;
-    Place place;   /* where given */
+    Place place; /* where given */
 } BridgeValue;
 int bridge_value_count(const Bridge *bridge);
 const BridgeValue *bridge_value(const Bridge *bridge, int index);

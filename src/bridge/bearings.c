@@ -72,10 +72,10 @@ static double depth_near(const Builder *m, double x_m)
 }
 
 static void add_bearing(Builder *m, double x_m, double along_N_per_m, int from_phase, int to_phase,
-                        bool vertical)
+                        double vertical_N_per_m)
 {
     m->support[m->support_count++] = (Support){.station = mesh_near(&m->mesh, x_m),
-                                               .vertical_N_per_m = vertical ? rigid_N_per_m : 0,
+                                               .vertical_N_per_m = vertical_N_per_m,
                                                .horizontal_N_per_m = along_N_per_m,
                                                .below_top_m = depth_near(m, x_m),
                                                .from_phase = from_phase,
@@ -92,13 +92,14 @@ static void add_support_line(Builder *m, int k)
     bool released;
     const double along = stiffness_along(unit, k, &released);
     const double now = released ? 0 : along;
-    double right_m = x_m;
-    if (layout_tied(unit, k)) {
+    double right_m = x_m, vertical = rigid_N_per_m;
+    if (layout_tied(unit, k)) { /* two rigid bearings so close would hold the girders' rotation */
+        vertical = unit->bridge->piers.bearing_N_per_m;
         right_m += offset_m;
-        add_bearing(m, x_m - offset_m, 0, PHASE_GIRDER, -1, true);
+        add_bearing(m, x_m - offset_m, 0, PHASE_GIRDER, -1, vertical);
     }
-    add_bearing(m, right_m, now, PHASE_GIRDER, -1, true);
-    if (released && along > 0) add_bearing(m, right_m, along, PHASE_SUPPORT, -1, false);
+    add_bearing(m, right_m, now, PHASE_GIRDER, -1, vertical);
+    if (released && along > 0) add_bearing(m, right_m, along, PHASE_SUPPORT, -1, 0);
 }
 
 static double span_held(const Unit *unit, int from, int to)
@@ -122,7 +123,7 @@ static void add_temporary(Builder *m)
         if (unit->girder_count > 1 && span_held(unit, from, k) <= 0) {
             const double offset_m = from ? unit->bridge->piers.bearing_offset_m : 0;
             add_bearing(m, unit->support_m[from] + offset_m, rigid_N_per_m, PHASE_GIRDER,
-                        PHASE_TIES, false);
+                        PHASE_TIES, 0);
         }
         from = k;
     }

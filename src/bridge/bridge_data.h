@@ -65,7 +65,7 @@ typedef struct PierData {
     int connection;
     ListData ties; /* TieData */
     double tie_yield_Pa, tie_modulus_Pa;
-    double end_gap_m, bearing_offset_m;
+    double end_gap_m, bearing_offset_m, bearing_N_per_m;
     double diaphragm_width_m, diaphragm_depth_m;
 } PierData;
 

@@ -27,7 +27,7 @@ static Event *add(Builder *m, double day, EventKind kind, Cause cause, const cha
 
 static void add_birth(Builder *m, double day, Phase phase, Cause cause, const char *name)
 {
-    add(m, day, EVENT_BIRTH, cause, name)->phase = phase;
+    add(m, day, EVENT_BIRTH, cause, name)->phase = (int)phase;
 }
 
 static void add_load(Builder *m, double day, Cause cause, Chain chain, double load_N_per_m,
@@ -35,7 +35,7 @@ static void add_load(Builder *m, double day, Cause cause, Chain chain, double lo
 {
     if (load_N_per_m == 0 || from >= to) return;
     Event *event = add(m, day, EVENT_LOAD, cause, NULL);
-    event->chain = chain;
+    event->chain = (int)chain;
     event->line_load_N_per_m = load_N_per_m;
     event->from_station = from;
     event->to_station = to;

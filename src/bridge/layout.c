@@ -63,12 +63,27 @@ int layout_phase(const Unit *unit, double x_m)
     return unit->bridge->panels.phases == 2 ? panel % 2 : 0;
 }
 
-/* Panels of the nominal length or the next that fits, at most a quarter longer. */
-static int panels_fitting(double length_m, double nominal_m)
+/* A joint at the ends of tied girders would sit where the deck bends sharply. */
+static bool joint_at_tie(const Unit *unit, double from_m, double to_m, int count)
 {
-    int count = (int)lround(length_m / nominal_m);
+    const double clear_m = unit->bridge->piers.end_gap_m / 2 + 0.3; /* common practice, no source */
+    for (int k = 1; k < unit->span_count; k++)
+        for (int i = 0; i <= count && layout_tied(unit, k); i++)
+            if (fabs(from_m + (to_m - from_m) * i / count - unit->support_m[k]) < clear_m)
+                return true;
+    return false;
+}
+
+/* Number of panels nearest to the nominal length, at most a quarter longer; one or two more where a
+ * joint would stand at a tied pier. */
+static int panels_fitting(const Unit *unit, double from_m, double to_m)
+{
+    const double nominal_m = unit->bridge->panels.length_m;
+    int count = (int)lround((to_m - from_m) / nominal_m);
     if (count < 1) count = 1;
-    while (length_m / count > 1.25 * nominal_m) count++;
+    while ((to_m - from_m) / count > 1.25 * nominal_m) count++;
+    for (int more = 0; more <= 2; more++)
+        if (!joint_at_tie(unit, from_m, to_m, count + more)) return count + more;
     return count;
 }
 
@@ -93,8 +108,8 @@ static Status fit_panels(Unit *unit, const char *gap_path, Error *err)
                              "and an anchor panel: move the gap or choose other panels",
                              unit->name, quantity_in(nominal_m, "ft"),
                              quantity_in(fmin(left_m, right_m), "ft"));
-    unit->left_panels = panels_fitting(left_m, nominal_m);
-    unit->right_panels = panels_fitting(right_m, nominal_m);
+    unit->left_panels = panels_fitting(unit, unit->anchor_m, unit->gap_from_m);
+    unit->right_panels = panels_fitting(unit, unit->gap_to_m, unit->length_m - unit->anchor_m);
     return STATUS_OK;
 }
 
@@ -181,6 +196,13 @@ static Status set_run(Unit *unit, Error *err)
 
 static bool near(double a, double b) { return fabs(a - b) < 1e-6; }
 
+static bool same_plate(const PlateData *p, const PlateData *q)
+{
+    return p->top_width_m == q->top_width_m && p->top_thickness_m == q->top_thickness_m &&
+           p->web_depth_m == q->web_depth_m && p->web_thickness_m == q->web_thickness_m &&
+           p->bottom_width_m == q->bottom_width_m && p->bottom_thickness_m == q->bottom_thickness_m;
+}
+
 /* Plates of unit a, shifted to b's place, cut both alike. */
 static bool same_plates(const Unit *a, const Unit *b)
 {
@@ -193,9 +215,7 @@ static bool same_plates(const Unit *a, const Unit *b)
             const double lo_m = fmax(from_m + shift_m, fmax(b->start_m, k ? plate[k - 1].to_m : 0));
             const double hi_m =
                 fmin(plate[i].to_m + shift_m, fmin(b->start_m + b->length_m, plate[k].to_m));
-            PlateData p = plate[i], q = plate[k];
-            p.to_m = q.to_m = 0;
-            if (hi_m - lo_m > 1e-3 && memcmp(&p, &q, sizeof p) != 0) return false;
+            if (hi_m - lo_m > 1e-3 && !same_plate(&plate[i], &plate[k])) return false;
         }
     return true;
 }

@@ -7,7 +7,7 @@
 const JointRule *model_rules(const Bridge *b, Arena *arena)
 {
 #define X(name, average, live, gradient, wheel, counts, clause) \
-    {name, clause, average, live, gradient, wheel, 0, counts},
+    {name, clause, live, gradient, wheel, 0, average, counts},
     static const JointRule standard[JOINT_RULE_COUNT] = {JOINT_RULE_LIST(X)};
 #undef X
     JointRule *rule = ARENA_NEW(arena, JointRule, JOINT_RULE_COUNT);

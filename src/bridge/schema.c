@@ -88,6 +88,8 @@ static const Row table[] = {
         "Between the girder ends at a tied pier: length of the diaphragm concrete there and free length of the ties."),
     QUANTITY("piers.bearing_offset", LENGTH, 0.05, 3, "12 in", Bridge, piers.bearing_offset_m,
         "From the pier line to each of the two bearings at a tied pier."),
+    QUANTITY("piers.bearing_stiffness", STIFFNESS, 1e6, 1e12, "2000 kip/in", Bridge, piers.bearing_N_per_m,
+        "Vertical, of each of the two bearings at a tied pier: soft ones let the pair turn. Elastomeric pads, common practice, no source."),
     QUANTITY("piers.diaphragm_width", LENGTH, 0.1, 5, "", Bridge, piers.diaphragm_width_m,
         "Width of diaphragm concrete pressed by one girder; derived: width of its top flange."),
     QUANTITY("piers.diaphragm_depth", LENGTH, 0.1, 6, "", Bridge, piers.diaphragm_depth_m,

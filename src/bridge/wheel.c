@@ -11,7 +11,7 @@
  * My bends across the joint. Small circles act as if wider: Westergaard 1926 (from memory),
  * sqrt(1.6 c^2 + h^2) - 0.675 h for c < 1.724 h. Slabs over several girders have 0.8 of it: AASHTO
  * Standard Specifications 3.24.3.1 (from memory). Wheel 16 kip on 20 by 10 in, one lane 1.2, impact
- * 1.33: AASHTO LRFD 3.6.1.2.5, 3.6.1.1.2, 3.6.2 (from memory). Creases of other wheels are left out. */
+ * 1.33: AASHTO LRFD 3.6.1.2.5, 3.6.1.1.2, 3.6.2 (from memory). The other wheels are left out. */
 static const double nu = 0.2, continuity_1 = 0.8;
 
 static double beside_1(double b)
