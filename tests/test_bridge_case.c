@@ -1,0 +1,70 @@
+/* A bridge file against an independent model of the same mechanics: file, mesh, parts and order of
+ * events together. That model has no transfer length and rounds three weights, hence 1 psi. */
+#include "bridge_file.h"
+
+#include <string.h>
+
+static const char source[] = "independent model of the same mechanics, case d1";
+
+typedef struct Known {
+    const char *moment;
+    int joint; /* from 0 */
+    double top_psi, bottom_psi;
+} Known;
+
+/* Joints at 25, 33 and 77 ft; thrust 300 kip. */
+static const Known known[] = {
+    {"jacked", 2, -236.25, -413.35},        {"jacked", 3, -237.805, -413.126},
+    {"jacked", 8, -237.805, -413.126},      {"opening", 2, -349.579, -401.263},
+    {"opening", 3, -385.899, -417.25},      {"end of life", 2, -321.399, -375.287},
+    {"end of life", 3, -360.086, -394.708}, {"end of life", 8, -360.086, -394.708},
+};
+
+static StageModel with_thrust(const StageModel *model, double thrust_N, Arena *arena)
+{
+    StageModel changed = *model;
+    Event *event = ARENA_NEW(arena, Event, model->event_count);
+    memcpy(event, model->event, sizeof *event * (size_t)model->event_count);
+    for (int i = 0; i < model->event_count; i++)
+        if (event[i].kind == EVENT_JACK) event[i].thrust_N = thrust_N;
+    changed.event = event;
+    return changed;
+}
+
+static void test_one_span_agrees_with_an_independent_model(void **state)
+{
+    (void)state;
+    BridgeFile file;
+    const BridgeLine *line = NULL;
+    const StageHistory *history = NULL;
+    const StageSettings settings = stage_settings_default();
+    int count = 0;
+    Error err = {0};
+    bridge_from_example(&file, "tests/data/bridge_one_span.yaml");
+    check_status(bridge_lines(file.bridge, 1, file.arena, &line, &count, &err), STATUS_OK, &err);
+    Arena *scratch = arena_create((size_t)256 << 20);
+    const StageModel model = with_thrust(&line->model, 300 / quantity_in(1, "kip"), file.arena);
+    check_status(stage_run(&model, &settings, file.arena, scratch, &history, &err), STATUS_OK,
+                 &err);
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        FibreStress stress;
+        const int time = stage_time_named(history, known[i].moment);
+        assert_true(stage_stress(history, time, CHAIN_DECK, line->joint[known[i].joint].station, 1,
+                                 &stress));
+        check_near(quantity_in(stress.top_Pa, "psi"), known[i].top_psi, 0, 1.0, source);
+        check_near(quantity_in(stress.bottom_Pa, "psi"), known[i].bottom_psi, 0, 1.0, source);
+    }
+    const int jacked = stage_time_named(history, "jacked");
+    check_near(quantity_in(history->gap_opening_m[jacked], "in"), 0.32258, 0.005, 0, source);
+    arena_free(scratch);
+    bridge_close(&file);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_one_span_agrees_with_an_independent_model),
+    };
+    check_trap_floats();
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
