@@ -32,7 +32,8 @@ typedef struct BarStrain {
 
 /* Axis: a straight line between points rigidly fixed to the nodes at both heights,
  *   axial = [(u2 - y2 t2) - (u1 - y1 t1)]/L + s (v2 - v1)/L,  s = (y2 - y1)/L.
- * Curvature of the cubic: v''(0) = 6 (v2 - v1)/L^2 - (4 t1 + 2 t2)/L, v''(L) mirrored. */
+ * Curvature of the cubic: v''(0) = 6 (v2 - v1)/L^2 - (4 t1 + 2 t2)/L, v''(L) mirrored.
+ * unit: of x m and rad. */
 static inline BarStrain frame_bar_strain(const BarPlace *place, const double *x)
 {
     const double *a = x + frame_unknown(place->station, place->chain, 0);
