@@ -1,4 +1,4 @@
-#include "case_model.h"
+#include "case_parts.h"
 
 #include <string.h>
 
@@ -65,12 +65,12 @@ bool case_has(const CaseModel *c, const json_t *object, const char *key)
     return json_is_number(with_unit(object, key, &factor));
 }
 
-static double item(const json_t *array, int i)
+double case_item(const json_t *array, int i)
 {
     return json_number_value(json_array_get(array, (size_t)i));
 }
 
-static int length_of(const json_t *array) { return (int)json_array_size(array); }
+int case_count(const json_t *array) { return (int)json_array_size(array); }
 
 double case_length(const CaseModel *c) { return c->us ? 0.3048 : 1; }
 
@@ -81,7 +81,7 @@ const json_t *case_array(const CaseModel *c, const json_t *object, const char *k
     return json_object_get(object, name);
 }
 
-static double get_or(const CaseModel *c, const json_t *object, const char *key, double otherwise)
+double case_get_or(const CaseModel *c, const json_t *object, const char *key, double otherwise)
 {
     return case_has(c, object, key) ? case_get(c, object, key) : otherwise;
 }
@@ -108,7 +108,7 @@ static void mark(Marks *marks, double x)
 
 static void mark_pair(const CaseModel *c, Marks *marks, const json_t *pair)
 {
-    for (int k = 0; k < length_of(pair); k++) mark(marks, item(pair, k) * case_length(c));
+    for (int k = 0; k < case_count(pair); k++) mark(marks, case_item(pair, k) * case_length(c));
 }
 
 static void mark_stations(const CaseModel *c, Marks *marks)
@@ -137,7 +137,7 @@ static void mark_stations(const CaseModel *c, Marks *marks)
     }
 }
 
-static void lay_mesh(CaseModel *c, int refine, Arena *arena)
+void case_lay_mesh(CaseModel *c, double refine, Arena *arena)
 {
     Marks *marks = ARENA_NEW(arena, Marks, 1);
     mark_stations(c, marks);
@@ -164,15 +164,13 @@ int case_station(const CaseModel *c, double x_m)
 
 /* ---- materials ---- */
 
-enum { MATERIALS_MAX = 16, SECTIONS_MAX = 32, PARTS_MAX = 12000, EVENTS_MAX = 200 };
-
+/* fib MC 2010 and EN 1992 3.1.2(6): S is 32.5 N; N is 32.5 R and 42.5 N; R is the rest. */
 static CementClass cement_of(const char *name)
 {
     if (strcmp(name, "S") == 0 || strcmp(name, "32.5N") == 0) return CEMENT_SLOW;
-    if (strcmp(name, "R") == 0 || strcmp(name, "52.5R") == 0 || strcmp(name, "52.5N") == 0 ||
-        strcmp(name, "42.5R") == 0)
-        return name[0] == '4' || strcmp(name, "52.5N") == 0 ? CEMENT_RAPID : CEMENT_RAPID;
-    return CEMENT_NORMAL;
+    if (strcmp(name, "N") == 0 || strcmp(name, "32.5R") == 0 || strcmp(name, "42.5N") == 0)
+        return CEMENT_NORMAL;
+    return CEMENT_RAPID;
 }
 
 static ConcreteMix mix_of(const CaseModel *c, const json_t *v)
@@ -252,11 +250,11 @@ static WidthProfile profile_of(const CaseModel *c, const json_t *v)
     double to_depth, to_width;
     const json_t *depth = with_unit(v, "depth", &to_depth), *width = with_unit(v, "b", &to_width);
     (void)c;
-    for (int i = 0; i < length_of(depth); i++) {
-        out.depth_m[i] = item(depth, i) * to_depth;
-        out.width_m[i] = item(width, i) * to_width;
+    for (int i = 0; i < case_count(depth); i++) {
+        out.depth_m[i] = case_item(depth, i) * to_depth;
+        out.width_m[i] = case_item(width, i) * to_width;
     }
-    out.count = length_of(depth);
+    out.count = case_count(depth);
     return out;
 }
 
@@ -299,9 +297,9 @@ static void girder_parts(CaseModel *c)
 static double straight(const json_t *x, const json_t *y, double at)
 {
     int k = 1;
-    while (k + 1 < length_of(x) && item(x, k) < at) k++;
-    const double a = item(x, k - 1), b = item(x, k);
-    return item(y, k - 1) + (item(y, k) - item(y, k - 1)) * (at - a) / (b - a);
+    while (k + 1 < case_count(x) && case_item(x, k) < at) k++;
+    const double a = case_item(x, k - 1), b = case_item(x, k);
+    return case_item(y, k - 1) + (case_item(y, k) - case_item(y, k - 1)) * (at - a) / (b - a);
 }
 
 static void strand_parts(CaseModel *c)
@@ -347,9 +345,10 @@ static PartSection strip(const CaseModel *c, double fraction)
 static int gap_at(const CaseModel *c, double x)
 {
     const json_t *runs = json_object_get(c->input, "runs");
-    for (int r = 0; r < length_of(runs); r++) {
+    for (int r = 0; r < case_count(runs); r++) {
         const json_t *gap = case_array(c, json_array_get(runs, (size_t)r), "gap");
-        if (x > item(gap, 0) * case_length(c) && x < item(gap, 1) * case_length(c)) return r;
+        if (x > case_item(gap, 0) * case_length(c) && x < case_item(gap, 1) * case_length(c))
+            return r;
     }
     return -1;
 }
@@ -376,7 +375,7 @@ static int panel_at(const CaseModel *c, double x)
 {
     const json_t *joints = case_array(c, c->input, "joints");
     int panel = 0;
-    while (panel < length_of(joints) && item(joints, panel) * case_length(c) < x) panel++;
+    while (panel < case_count(joints) && case_item(joints, panel) * case_length(c) < x) panel++;
     return panel;
 }
 
@@ -403,204 +402,99 @@ static void deck_parts(CaseModel *c)
     }
 }
 
-/* ---- links, supports, gaps ---- */
-
-static void links(CaseModel *c, Arena *arena)
-{
-    const json_t *shim = json_object_get(c->input, "shim");
-    const int n = c->model.station_count;
-    Link *link = ARENA_NEW(arena, Link, n);
-    for (int i = 0; i < n; i++) {
-        double bed = 0, all = 0;
-        for (int e = i - 1; e <= i; e++) {
-            if (e < 0 || e + 1 >= n) continue;
-            const double half = 0.5 * (c->model.x_m[e + 1] - c->model.x_m[e]);
-            all += half;
-            bed += half;
-        }
-        const json_t *capacity = json_object_get(shim, "friction_capacity");
-        link[i] = (Link){case_get(c, shim, "kv") * bed,
-                         case_get(c, shim, "kx") * bed,
-                         1e12 * all,
-                         1e12 * all,
-                         case_get(c, shim, "mu"),
-                         !json_is_true(json_object_get(shim, "compression_only")),
-                         capacity != NULL};
-    }
-    c->model.link = link;
-}
-
-static void supports(CaseModel *c, Arena *arena)
-{
-    const json_t *spans = case_array(c, c->input, "spans");
-    const int n = length_of(spans) + 1,
-              fixed = (int)json_integer_value(json_object_get(c->input, "fixed_support"));
-    Support *support = ARENA_NEW(arena, Support, n);
-    double x = 0;
-    for (int s = 0; s < n; s++) {
-        support[s] = (Support){case_station(c, x), 1e13, s == fixed ? 1e13 : 0, 0, -1, -1};
-        if (s < n - 1) x += item(spans, s) * case_length(c);
-    }
-    c->model.support = support;
-    c->model.support_count = n;
-}
-
-static void gaps(CaseModel *c, Arena *arena)
-{
-    const json_t *runs = json_object_get(c->input, "runs");
-    Gap *gap = ARENA_NEW(arena, Gap, length_of(runs) + 1);
-    for (int r = 0; r < length_of(runs); r++) {
-        const json_t *run = json_array_get(runs, (size_t)r), *strut = json_object_get(run, "strut");
-        const json_t *at = case_array(c, run, "gap");
-        const double a = item(at, 0) * case_length(c), b = item(at, 1) * case_length(c);
-        gap[r] = (Gap){case_station(c, a), case_station(c, b), get_or(c, run, "jack_y_from_mid", 0),
-                       case_get(c, strut, "E") * case_get(c, strut, "A") / (b - a), 0};
-    }
-    c->model.gap = gap;
-    c->model.gap_count = length_of(runs);
-}
-
-/* ---- events ---- */
-
-static Event *next(CaseModel *c, double day, EventKind kind, Cause cause)
-{
-    if (c->model.event_count == EVENTS_MAX) fail_msg("case file: too many events");
-    Event *event = (Event *)c->model.event + c->model.event_count++;
-    *event =
-        (Event){.day = day, .kind = kind, .cause = cause, .to_station = c->model.station_count - 1};
-    return event;
-}
-
-static void birth(CaseModel *c, double day, int phase, Cause cause)
-{
-    next(c, day, EVENT_BIRTH, cause)->phase = phase;
-}
-
-static void load(CaseModel *c, double day, int from, int to, double w, bool on_deck, Cause cause)
-{
-    Event *event = next(c, day, EVENT_LOAD, cause);
-    event->from_station = from;
-    event->to_station = to;
-    event->line_load_N_per_m = w;
-    event->on_deck = on_deck;
-}
-
-static void girder_weight(CaseModel *c, double day)
+/* Bars of a cast deck that run through: with the deck. */
+static void bar_parts(CaseModel *c)
 {
     size_t i;
     json_t *v;
-    json_array_foreach(json_object_get(json_object_get(c->input, "girder"), "sections"), i, v)
-        load(c, day, case_station(c, case_get(c, v, "x0")), case_station(c, case_get(c, v, "x1")),
-             case_get(c, v, "w"), false, CAUSE_WEIGHT);
-}
-
-static void panel_weight(CaseModel *c, double day)
-{
-    const double w = case_get(c, json_object_get(c->input, "deck"), "w");
-    int from = 0;
-    for (int g = 0; g < c->model.gap_count; g++) {
-        load(c, day, from, c->model.gap[g].left_station, w, true, CAUSE_WEIGHT);
-        from = c->model.gap[g].right_station;
+    json_array_foreach(json_object_get(json_object_get(c->input, "deck"), "bars"), i, v)
+    {
+        const int material = add_material(c, (Material){.kind = MATERIAL_ELASTIC,
+                                                        .name = "bars",
+                                                        .E_Pa = case_get(c, v, "E"),
+                                                        .expansion_per_K = 1.17e-5});
+        const int s = add_section(c, (PartSection){.area_m2 = case_get(c, v, "A")});
+        const double y = case_get(c, v, "y_from_mid");
+        for (int e = 0; e + 1 < c->model.station_count; e++)
+            add_part(c, (Part){.element = e,
+                               .chain = CHAIN_DECK,
+                               .material = material,
+                               .section = s,
+                               .phase = 1,
+                               .from_height_m = y,
+                               .to_height_m = y});
     }
-    load(c, day, from, c->model.station_count - 1, w, true, CAUSE_WEIGHT);
 }
 
-static void bond(CaseModel *c, double day, double from, double to)
-{
-    Event *event = next(c, day, EVENT_BOND, CAUSE_WEIGHT);
-    event->from_station = case_station(c, from);
-    event->to_station = case_station(c, to);
-}
+/* ---- tendons: friction from both ends, seating by reversed friction ---- */
 
-static void one_event(CaseModel *c, const json_t *v)
+/* Length over which the seating is felt: the integral of 2 (f - f(l)) over it is set * E. */
+static double seating_length(double fj, double K, double set_E)
 {
-    const char *what = json_string_value(json_object_get(v, "do"));
-    const json_t *runs = json_object_get(c->input, "runs"),
-                 *deck = json_object_get(c->input, "deck");
-    const double day = case_get(c, v, "t"), unit = case_length(c);
-    const int run_count = length_of(runs);
-    if (strcmp(what, "girder") == 0 || strcmp(what, "transfer") == 0) {
-        birth(c, day, 0, CAUSE_PRESTRESS);
-        girder_weight(c, day);
-    } else if (strcmp(what, "panels") == 0) {
-        panel_weight(c, day);
-    } else if (strcmp(what, "joints") == 0) {
-        birth(c, day, 1, CAUSE_WEIGHT);
-        next(c, day, EVENT_SHIMS, CAUSE_WEIGHT);
-    } else if (strcmp(what, "haunch") == 0) {
-        load(c, day, 0, c->model.station_count - 1, get_or(c, deck, "w_haunch", 0), false,
-             CAUSE_CLOSURE);
-        next(c, day, EVENT_BOND, CAUSE_CLOSURE);
-    } else if (strcmp(what, "sdl") == 0) {
-        load(c, day, 0, c->model.station_count - 1, case_get(c, v, "w"), false, CAUSE_SUPERIMPOSED);
+    double low = 0, high = 1 / K;
+    for (int k = 0; k < 100; k++) {
+        const double l = 0.5 * (low + high);
+        const double lost = 2 * fj * ((1 - exp(-K * l)) / K - l * exp(-K * l));
+        *(lost < set_E ? &low : &high) = l;
     }
-    for (int r = 0; r < run_count; r++) {
-        const json_t *run = json_array_get(runs, (size_t)r);
-        if (strcmp(what, "anchors") == 0) {
-            const json_t *left = case_array(c, run, "anchor_left"),
-                         *right = case_array(c, run, "anchor_right");
-            bond(c, day, item(left, 0) * unit, item(left, 1) * unit);
-            bond(c, day, item(right, 0) * unit, item(right, 1) * unit);
-        } else if (strcmp(what, "jack") == 0) {
-            Event *event = next(c, day, EVENT_JACK, CAUSE_THRUST);
-            event->gap = r;
-            event->thrust_N = case_get(c, v, "P");
-            event->steps = (int)json_integer_value(json_object_get(v, "steps"));
-        } else if (strcmp(what, "lock") == 0) {
-            next(c, day, EVENT_LOCK, CAUSE_THRUST)->gap = r;
-        } else if (strcmp(what, "release") == 0) {
-            next(c, day, EVENT_RELEASE, CAUSE_RELEASE)->gap = r;
-        } else if (strcmp(what, "closure_weight") == 0) {
-            load(c, day, c->model.gap[r].left_station, c->model.gap[r].right_station,
-                 case_get(c, deck, "w"), false, CAUSE_CLOSURE);
-        } else if (strcmp(what, "closure") == 0) {
-            birth(c, day, 2 + 2 * r, CAUSE_CLOSURE);
-            Event *event = next(c, day, EVENT_SHIMS_EMPTY, CAUSE_CLOSURE);
-            event->from_station = c->model.gap[r].left_station + 1;
-            event->to_station = c->model.gap[r].right_station - 1;
-        } else if (strcmp(what, "fill") == 0) {
-            birth(c, day, 3 + 2 * r, CAUSE_CLOSURE);
-        }
-    }
-    const char *name = json_string_value(json_object_get(v, "record"));
-    if (name) next(c, day, EVENT_NOTE, CAUSE_WEIGHT)->name = name;
+    return low;
 }
 
-CaseModel case_read(const char *name, int refine, Arena *arena)
+static double tendon_stress(double fj, double K, double seated, double from_end)
 {
-    char path[128];
-    json_error_t why;
-    CaseModel c = {0};
-    snprintf(path, sizeof path, "tests/cases/%s.json", name);
-    c.root = json_load_file(path, 0, &why);
-    if (!c.root) fail_msg("%s: %s", path, why.text);
-    c.input = json_object_get(c.root, "input");
-    c.results = json_object_get(c.root, "results");
-    const char *units = json_string_value(json_object_get(c.root, "units"));
-    c.us = units && strcmp(units, "US") == 0;
-    c.model.material = ARENA_NEW(arena, Material, MATERIALS_MAX);
-    c.model.section = ARENA_NEW(arena, PartSection, 400);
-    c.model.part = ARENA_NEW(arena, Part, PARTS_MAX);
-    c.model.event = ARENA_NEW(arena, Event, EVENTS_MAX);
-    const json_t *deck = json_object_get(c.input, "deck");
-    c.model.deck_thickness_m = case_get(&c, deck, "t");
-    c.model.haunch_m = case_get(&c, deck, "haunch");
-    lay_mesh(&c, refine, arena);
-    girder_parts(&c);
-    strand_parts(&c);
-    deck_parts(&c);
-    links(&c, arena);
-    supports(&c, arena);
-    gaps(&c, arena);
+    const double f = fj * exp(-K * from_end);
+    return from_end < seated ? 2 * fj * exp(-K * seated) - f : f;
+}
+
+static double tendon_day(const CaseModel *c)
+{
     size_t i;
     json_t *v;
-    json_array_foreach(json_object_get(c.input, "events"), i, v) one_event(&c, v);
-    c.settings = stage_settings_default();
-    if (json_object_get(c.input, "dt0")) {
-        c.settings.first_step_day = case_get(&c, c.input, "dt0");
-        c.settings.step_growth_1 = case_get(&c, c.input, "dt_growth");
-    }
-    return c;
+    json_array_foreach(json_object_get(c->input, "events"), i,
+                       v) if (strcmp(json_string_value(json_object_get(v, "do")), "tendons") ==
+                              0) return case_get(c, v, "t");
+    return 0;
 }
 
-void case_free(CaseModel *c) { json_decref(c->root); }
+static void tendon_parts(CaseModel *c)
+{
+    size_t i;
+    json_t *v;
+    json_array_foreach(json_object_get(c->input, "tendons"), i, v)
+    {
+        const double fj = case_get(c, v, "fj"), E = case_get(c, v, "E"), K = case_get(c, v, "K");
+        const double y = case_get(c, v, "y_from_mid");
+        const int material = add_material(c, (Material){.kind = MATERIAL_STRAND,
+                                                        .name = "tendon",
+                                                        .E_Pa = E,
+                                                        .fpy_Pa = case_get(c, v, "fpy"),
+                                                        .initial_Pa = fj,
+                                                        .tension_day = tendon_day(c),
+                                                        .expansion_per_K = 1e-5});
+        const int s = add_section(c, (PartSection){.area_m2 = case_get(c, v, "A")});
+        const double seated = seating_length(fj, K, case_get(c, v, "set") * E);
+        const json_t *ends = case_array(c, v, "x");
+        const double a = case_item(ends, 0) * case_length(c),
+                     b = case_item(ends, 1) * case_length(c);
+        for (int e = case_station(c, a); e < case_station(c, b); e++) {
+            const double x = 0.5 * (c->model.x_m[e] + c->model.x_m[e + 1]);
+            add_part(c, (Part){.element = e,
+                               .chain = CHAIN_DECK,
+                               .material = material,
+                               .section = s,
+                               .phase = CASE_TENDON_PHASE,
+                               .from_height_m = y,
+                               .to_height_m = y,
+                               .initial_Pa = tendon_stress(fj, K, seated, fmin(x - a, b - x))});
+        }
+    }
+}
+
+void case_add_parts(CaseModel *c)
+{
+    girder_parts(c);
+    strand_parts(c);
+    deck_parts(c);
+    bar_parts(c);
+    tendon_parts(c);
+}

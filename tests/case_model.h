@@ -13,9 +13,9 @@ typedef struct CaseModel {
     StageSettings settings;
 } CaseModel;
 
-/* `refine` divides the case's largest element and its steps' growth; 1: as the case says.
+/* `refine` divides the case's largest element; 1: as the case says, below 1: coarser.
  * Fails the test where the file cannot be read. */
-CaseModel case_read(const char *name, int refine, Arena *arena);
+CaseModel case_read(const char *name, double refine, Arena *arena);
 void case_free(CaseModel *c);
 /* Number at a key given without its unit, in SI: case_get(c, object, "P") reads P_kip or P_kN. */
 double case_get(const CaseModel *c, const json_t *object, const char *key);
