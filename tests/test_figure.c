@@ -107,14 +107,14 @@ static void test_joints_at_faces_are_judged_from_their_panel(void **state)
 {
     const LineAnswer *line = &show_answer(*state)->line[0];
     const int last = line->line->joint_count - 1;
-    assert_int_equal(figure_side(line, 0), 1);
-    assert_int_equal(figure_side(line, last), -1);
+    assert_int_equal(thrust_joint_side(line->line, 0), 1);
+    assert_int_equal(thrust_joint_side(line->line, last), -1);
     for (int j = 1; j < last; j++) {
         const int station = line->line->joint[j].station;
         const int expected = station == line->line->model.gap[0].left_station    ? -1
                              : station == line->line->model.gap[0].right_station ? 1
                                                                                  : 0;
-        assert_int_equal(figure_side(line, j), expected);
+        assert_int_equal(thrust_joint_side(line->line, j), expected);
     }
 }
 

@@ -14,6 +14,8 @@
 #define MUST_USE                __attribute__((warn_unused_result))
 #define PRINTF_LIKE(form, args) __attribute__((format(printf, form, args)))
 
+const char *clench_version(void); /* "0.1.0" */
+
 /* ---- status: one list makes the enum, the name, the exit code and the meaning ---- */
 
 /* clang-format off */

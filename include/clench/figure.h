@@ -128,10 +128,6 @@ char *figure_when(Arena *arena, const LineAnswer *line, double day);
 /* "J07", or "station 120 ft" where it is no joint. */
 char *figure_where(Arena *arena, const LineAnswer *line, const Governing *at, UnitSystem units);
 
-/* The side from which a joint is judged, 0 both: at a face of the gap the panel's, at the inner face
- * of an anchor panel the run's (beyond it the thrust is on its way into the girder). */
-int figure_side(const LineAnswer *line, int joint);
-
 /* Distance to the limit of a rule at a joint, the worse fibre and side: limit minus stress, so
  * positive while the joint is closed; before opening permanent stress alone. NAN where the deck is
  * not there. */

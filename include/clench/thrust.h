@@ -90,6 +90,9 @@ MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const Thrust
  * history; demand - limit > 0 opens. false where no deck is there. */
 bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool top, int time,
                   Governing *at);
+/* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
+ * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
+int thrust_joint_side(const BridgeLine *line, int joint);
 /* First and last time index in service (opening, end of life). */
 int thrust_time_open(const LineAnswer *answer);
 int thrust_time_end(const LineAnswer *answer);

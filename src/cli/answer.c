@@ -63,36 +63,16 @@ static Status diagnostics_print(const Diagnostics *list, const char *file, Error
     return status;
 }
 
-static Status bridge_find(const char *path, Answer *answer, Error *err)
+static Status tree_find(const char *path, Answer *answer, Diagnostics *list, Node **root,
+                        Error *err)
 {
     const char *bytes;
     size_t size;
-    Node *root;
-    Diagnostics *list = ARENA_NEW(answer->arena, Diagnostics, 1);
     TRY(file_read(!strcmp(path, "-") ? "/dev/stdin" : path, YAML_SIZE_MAX, answer->arena, &bytes,
                   &size, err));
-    if (yaml_read(bytes, size, answer->arena, &root, list) != STATUS_OK ||
-        bridge_read(root, answer->arena, &answer->bridge, list) != STATUS_OK)
+    if (yaml_read(bytes, size, answer->arena, root, list) != STATUS_OK)
         return diagnostics_print(list, path, err);
     return STATUS_OK;
-}
-
-static void source_fill(Answer *answer, const Request *request)
-{
-    ReportSource *s = &answer->source;
-    const int count = bridge_value_count(answer->bridge);
-    const BridgeValue **value = ARENA_NEW(answer->arena, const BridgeValue *, count + 1);
-    for (int i = 0; i < count; i++) value[i] = bridge_value(answer->bridge, i);
-    const BridgeValue *title = bridge_value_at(answer->bridge, "title");
-    s->name = title ? title->text : "";
-    s->file = request->file;
-    s->version = CLENCH_VERSION;
-    s->value = value;
-    s->value_count = count;
-    s->units = bridge_units(answer->bridge);
-    if (request->given[OPTION_UNITS])
-        s->units = !strcmp(request->value[OPTION_UNITS], "SI") ? UNITS_SI : UNITS_US;
-    s->all_defaults = request->given[OPTION_DEFAULTS];
 }
 
 static Status options_check(const Request *request, double *thrust_N, Error *err)
@@ -119,17 +99,19 @@ static Status options_check(const Request *request, double *thrust_N, Error *err
 
 static Status answer_compute(const Request *request, double thrust_N, Answer *answer, Error *err)
 {
-    const BridgeLine *line;
-    int line_count;
-    TRY(bridge_find(request->file, answer, err));
-    source_fill(answer, request);
-    TRY(bridge_lines(answer->bridge, 1, answer->arena, &line, &line_count, err));
-    const ThrustWish wish = {.given_N = thrust_N, .settings = stage_settings_default()};
+    Node *root;
+    Diagnostics *list = ARENA_NEW(answer->arena, Diagnostics, 1);
+    TRY(tree_find(request->file, answer, list, &root, err));
     progress_start();
-    const Status status = thrust_find(line, line_count, &wish, answer->arena, answer->scratch,
-                                      &answer->source.answer, err);
+    const Status status = report_find(root, request->file, thrust_N, answer->arena, answer->scratch,
+                                      &answer->source, list, err);
     progress_stop();
-    return status;
+    if (list->count) return diagnostics_print(list, request->file, err);
+    TRY(status);
+    if (request->given[OPTION_UNITS])
+        answer->source.units = !strcmp(request->value[OPTION_UNITS], "SI") ? UNITS_SI : UNITS_US;
+    answer->source.all_defaults = request->given[OPTION_DEFAULTS];
+    return STATUS_OK;
 }
 
 Status answer_find(const Request *request, Answer *answer, Error *err)

@@ -57,7 +57,6 @@ Status cmd_schema(const Request *request, Error *err);
 
 typedef struct Answer {
     Arena *arena, *scratch;
-    const Bridge *bridge;
     ReportSource source;
 } Answer;
 /* Prints all errors of the input itself and then returns BAD_INPUT with an empty text. */

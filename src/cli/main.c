@@ -112,7 +112,7 @@ int main(int count, char **word)
     }
     if (is_help(word[1])) return help(count - 2, word + 2);
     if (!strcmp(word[1], "--version")) {
-        puts("clench " CLENCH_VERSION);
+        printf("clench %s\n", clench_version());
         return 0;
     }
     const Command *command = command_find(word[1]);

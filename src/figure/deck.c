@@ -71,7 +71,7 @@ static bool service_Pa(const Deck *d, int joint, int sign, double *stress_Pa)
     bool any = false;
     for (int side = -1; side <= 1; side += 2) {
         double here_Pa;
-        const int only = figure_side(d->line, joint);
+        const int only = thrust_joint_side(d->line->line, joint);
         if (only && side != only) continue;
         if (!fibre_Pa(d, time, d->line->line->joint[joint].station, side, &here_Pa)) continue;
         here_Pa += figure_added_Pa(d->line, rule, (FigureFibre){joint, side, d->top}, time, sign);
@@ -215,7 +215,7 @@ static FigureTable *deck_table(Deck *d, Arena *arena)
             double stress_Pa;
             d->top = k % 2 == 0;
             const int time = d->moment[k / 2].time, station = b->joint[j].station;
-            const int side = figure_side(d->line, j) > 0 ? 1 : -1;
+            const int side = thrust_joint_side(d->line->line, j) > 0 ? 1 : -1;
             const bool there = fibre_Pa(d, time, station, side, &stress_Pa);
             cell[2 + k] = there ? figure_stress_short(arena, stress_Pa, d->units) : "no deck";
         }

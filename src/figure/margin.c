@@ -12,27 +12,6 @@ int figure_rule(const LineAnswer *line)
     return b->rule_count ? 0 : -1;
 }
 
-static bool bonded(const StageHistory *h, int time, int station)
-{
-    const int n = h->model->station_count;
-    return station >= 0 && station < n &&
-           h->link[(size_t)time * (size_t)n + (size_t)station].state == LINK_BONDED;
-}
-
-int figure_side(const LineAnswer *line, int joint)
-{
-    const StageModel *m = &line->line->model;
-    const Joint *at = &line->line->joint[joint];
-    for (int g = 0; g < m->gap_count; g++) {
-        if (at->station == m->gap[g].left_station) return -1;
-        if (at->station == m->gap[g].right_station) return 1;
-    }
-    const int jacked = stage_time_named(line->history, line->line->jacked);
-    if (!at->at_anchor || jacked < 0) return 0;
-    if (!bonded(line->history, jacked, at->station - 1)) return -1;
-    return bonded(line->history, jacked, at->station + 1) ? 0 : 1;
-}
-
 /* Live load and gradient that press a fibre most, of the structure at the end of life. */
 static double pressing_Pa(const LineAnswer *line, const JointRule *rule, FigureFibre fibre)
 {
@@ -79,7 +58,7 @@ static double side_margin_Pa(const LineAnswer *line, int rule, FigureFibre fibre
 
 double figure_margin_Pa(const LineAnswer *line, int rule, int joint, int time)
 {
-    const int only = figure_side(line, joint);
+    const int only = thrust_joint_side(line->line, joint);
     const FigureFibre a = {joint, only ? only : -1, true}, b = {joint, only ? only : 1, true};
     const double left = side_margin_Pa(line, rule, a, time);
     const double right = side_margin_Pa(line, rule, b, time);

@@ -8,7 +8,7 @@ enum { RULES_SHOWN = 4 };
 bool document_joint_state(const LineAnswer *line, int joint, int time, FibreStress *stress)
 {
     const int station = line->line->joint[joint].station;
-    const int only = figure_side(line, joint);
+    const int only = thrust_joint_side(line->line, joint);
     FibreStress right;
     if (only) return stage_stress(line->history, time, CHAIN_DECK, station, only, stress);
     const bool has_left = stage_stress(line->history, time, CHAIN_DECK, station, -1, stress);

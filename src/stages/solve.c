@@ -2,6 +2,7 @@
  * linear within a step; only links (friction, contact) and compression-only parts can change their
  * stiffness, so a step whose pattern stays settles at once. */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "march.h"
@@ -161,20 +162,20 @@ static Status factor(March *march, Error *err)
 }
 
 /* A number that changes when some link or strip changes its way of working. */
-static unsigned long pattern(const March *march)
+static uint64_t pattern(const March *march)
 {
-    unsigned long sum = 1469598103934665603UL; /* FNV-1a */
+    uint64_t sum = 1469598103934665603ULL; /* FNV-1a */
     for (int i = 0; i < march->model->station_count; i++) {
         if (march->shim[i].now.state == LINK_NONE) continue;
         const LinkState *end = &march->trial_shim[i].now;
         const unsigned long mode =
             end->state * 4UL +
             (end->state == LINK_SLIDE ? (end->H_N > 0) + 2UL * (end->H_N < 0) : 0UL);
-        sum = (sum ^ mode) * 1099511628211UL;
+        sum = (sum ^ mode) * 1099511628211ULL;
     }
     for (int p = 0; p < march->model->part_count; p++)
         if (march->alive[p] && march->model->part[p].compression_only)
-            sum = (sum ^ (march->trial_open_1[p] > 0)) * 1099511628211UL;
+            sum = (sum ^ (march->trial_open_1[p] > 0)) * 1099511628211ULL;
     return sum;
 }
 
@@ -232,11 +233,11 @@ Status solve_step(March *march, double strut_change[FRAME_STRUTS], const char *w
     double wanted = march->settings->newton_tolerance_1 * march->largest_force_N;
     memcpy(march->start_residual, march->residual, sizeof(double) * (size_t)march->n);
     march->moved = worst > wanted;
-    unsigned long factored = 0;
+    uint64_t factored = 0;
     march->tangent_ready = false;
     for (int k = 0; worst > wanted; k++) {
         if (k == march->settings->newton_max) return gave_up(march, worst, what, err);
-        const unsigned long now = pattern(march);
+        const uint64_t now = pattern(march);
         if (!march->tangent_ready || now != factored) TRY(factor(march, err));
         factored = now;
         march->tangent_ready = true;

@@ -12,7 +12,7 @@ typedef struct Search {
     const BridgeLine *line;
     const StageSettings *settings;
     Arena *result, *trials, *scratch;
-    StageRun *base;
+    TrialBase base;
     LineAnswer *answer;
     Moments moments;
     Trial a, b; /* b: the nearer to the answer */
@@ -23,15 +23,14 @@ typedef struct Search {
 static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *err)
 {
     ++*s->runs;
-    return trial_run(s->line, s->base, thrust_N, !shown, shown ? s->result : s->trials, s->scratch,
-                     trial, err);
+    return trial_run(&s->base, thrust_N, !shown, shown ? s->result : s->trials, trial, err);
 }
 
 /* Two runs around the first guess, loads once: they do not depend on the thrust. */
 static Status start(Search *s, Error *err)
 {
     const double guess = s->line->first_guess_N;
-    TRY(trial_base(s->line, s->settings, s->trials, &s->base, err));
+    TRY(trial_base(s->line, s->settings, s->trials, s->scratch, &s->base, err));
     TRY(run(s, guess, false, &s->a, err));
     TRY(run(s, 1.25 * guess, false, &s->b, err));
     TRY(moments_find(s->line, s->a.history, &s->moments, err));
@@ -151,7 +150,7 @@ static void describe(Search *s)
             answer->anchor_force_N =
                 fmax(answer->anchor_force_N,
                      stage_deck_compression_N(history, s->moments.jacked, s->line->joint[j].station,
-                                              joint_side(s->line, j)));
+                                              thrust_joint_side(s->line, j)));
     if (answer->need_rule < 0) return;
     const Governing *at = &answer->rule[answer->need_rule].at;
     answer->jacked = split_at(history, s->line, at->joint, at->side, s->moments.jacked);

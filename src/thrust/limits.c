@@ -110,7 +110,7 @@ static void scan_anchors(const Scan *scan)
     const BridgeLine *line = scan->answer->line;
     for (int j = 0; j < line->joint_count; j++) {
         if (!line->joint[j].at_anchor) continue;
-        const int station = line->joint[j].station, side = joint_side(line, j);
+        const int station = line->joint[j].station, side = thrust_joint_side(line, j);
         for (int t = scan->moments->jacked; t <= scan->moments->end; t++) {
             const double a = stage_deck_compression_N(scan->a->history, t, station, side);
             const double b = stage_deck_compression_N(scan->b->history, t, station, side);

@@ -4,10 +4,12 @@
 #include <string.h>
 
 Status trial_base(const BridgeLine *line, const StageSettings *settings, Arena *arena,
-                  StageRun **base, Error *err)
+                  Arena *scratch, TrialBase *base, Error *err)
 {
-    TRY(stage_start(&line->model, settings, arena, arena, base, err));
-    while (!stage_done(*base) && !stage_next_is(*base, EVENT_JACK)) TRY(stage_step(*base, err));
+    StageRun *run;
+    TRY(stage_start(&line->model, settings, arena, arena, &run, err));
+    while (!stage_done(run) && !stage_next_is(run, EVENT_JACK)) TRY(stage_step(run, err));
+    *base = (TrialBase){line, run, scratch};
     return STATUS_OK;
 }
 
@@ -23,19 +25,19 @@ static const StageModel *with_thrust(const BridgeLine *line, double thrust_N, Ar
     return model;
 }
 
-Status trial_run(const BridgeLine *line, const StageRun *base, double thrust_N, bool leave_causes,
-                 Arena *result, Arena *scratch, Trial *trial, Error *err)
+Status trial_run(const TrialBase *base, double thrust_N, bool leave_causes, Arena *result,
+                 Trial *trial, Error *err)
 {
-    const size_t mark = arena_mark(scratch);
-    StageRun *run =
-        stage_fork(base, with_thrust(line, thrust_N, result), leave_causes, result, scratch);
+    const size_t mark = arena_mark(base->scratch);
+    const StageModel *model = with_thrust(base->line, thrust_N, result);
+    StageRun *run = stage_fork(base->run, model, leave_causes, result, base->scratch);
     while (!stage_done(run)) TRY(stage_step(run, err));
     trial->history = stage_history(run);
-    arena_reset(scratch, mark);
+    arena_reset(base->scratch, mark);
     trial->thrust_N = thrust_N;
     Moments moments;
-    TRY(moments_find(line, trial->history, &moments, err));
-    trial->joint = trial_joints(line, trial->history, &moments, result);
+    TRY(moments_find(base->line, trial->history, &moments, err));
+    trial->joint = trial_joints(base->line, trial->history, &moments, result);
     return STATUS_OK;
 }
 
@@ -45,7 +47,7 @@ const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *hist
     const int times = history->time_count;
     FibreStress *joint = ARENA_NEW(arena, FibreStress, 2 * line->joint_count * times);
     for (int j = 0; j < line->joint_count; j++) {
-        const int only = joint_side(line, j);
+        const int only = thrust_joint_side(line, j);
         for (int s = 0; s < 2; s++)
             for (int t = moments->opening; t <= moments->end; t++) {
                 const int side = s ? 1 : -1;
@@ -79,7 +81,7 @@ Status moments_find(const BridgeLine *line, const StageHistory *history, Moments
     return STATUS_OK;
 }
 
-int joint_side(const BridgeLine *line, int joint)
+int thrust_joint_side(const BridgeLine *line, int joint)
 {
     const StageModel *model = &line->model;
     const int station = line->joint[joint].station;

@@ -12,12 +12,16 @@ typedef struct Trial {
 } Trial;
 
 /* A line's stages up to its first jacking: what all trials share. Lives in `arena`. */
+typedef struct TrialBase {
+    const BridgeLine *line;
+    StageRun *run;
+    Arena *scratch;
+} TrialBase;
 MUST_USE Status trial_base(const BridgeLine *line, const StageSettings *settings, Arena *arena,
-                           StageRun **base, Error *err);
+                           Arena *scratch, TrialBase *base, Error *err);
 /* Goes on from the base with that thrust in every jacking event; shares of the first guess stay. */
-MUST_USE Status trial_run(const BridgeLine *line, const StageRun *base, double thrust_N,
-                          bool leave_causes, Arena *result, Arena *scratch, Trial *trial,
-                          Error *err);
+MUST_USE Status trial_run(const TrialBase *base, double thrust_N, bool leave_causes, Arena *result,
+                          Trial *trial, Error *err);
 
 /* Time indices of the line's named moments; all found or BAD_INPUT. */
 typedef struct Moments {
@@ -28,10 +32,6 @@ MUST_USE Status moments_find(const BridgeLine *line, const StageHistory *history
 /* Reads the deck's stress at all joints off a history, once. */
 const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *history,
                                 const Moments *moments, Arena *arena);
-
-/* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
- * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
-int joint_side(const BridgeLine *line, int joint);
 
 /* ---- loads.c: live load and gradient at the joints on the structure of one moment ---- */
 MUST_USE Status loads_at(const BridgeLine *line, const StageHistory *history, int time,
