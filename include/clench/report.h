@@ -15,12 +15,11 @@ typedef struct ReportSource {
     bool all_defaults; /* on the screen too; the page always has all */
 } ReportSource;
 
-/* From a tree (of a reader, or unpacked) to everything that is reported on. `file` only names it.
- * given_N: a thrust of the whole deck to judge, 0 to find the needed one. Errors of the schema are in
+/* From a tree (of a reader, or unpacked) to everything that is reported on. source->file is the
+ * caller's to set. given_N: a thrust of the whole deck to judge, 0 to find the needed one. Errors of the schema are in
  * `diagnostics`, then err->text is empty; all others are in err. Lives in `result`. */
-MUST_USE Status report_find(const Node *root, const char *file, double given_N, Arena *result,
-                            Arena *scratch, ReportSource *source, Diagnostics *diagnostics,
-                            Error *err);
+MUST_USE Status report_find(const Node *root, double given_N, Arena *result, Arena *scratch,
+                            ReportSource *source, Diagnostics *diagnostics, Error *err);
 
 typedef enum ReportKind {
     REPORT_HEADING,

@@ -103,8 +103,9 @@ static Status answer_compute(const Request *request, double thrust_N, Answer *an
     Diagnostics *list = ARENA_NEW(answer->arena, Diagnostics, 1);
     TRY(tree_find(request->file, answer, list, &root, err));
     progress_start();
-    const Status status = report_find(root, request->file, thrust_N, answer->arena, answer->scratch,
-                                      &answer->source, list, err);
+    const Status status =
+        report_find(root, thrust_N, answer->arena, answer->scratch, &answer->source, list, err);
+    answer->source.file = request->file;
     progress_stop();
     if (list->count) return diagnostics_print(list, request->file, err);
     TRY(status);

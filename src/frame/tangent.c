@@ -4,11 +4,12 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 #include "clench/numeric.h"
 
-enum { B = FRAME_BAND, GENERAL_ROW = 3 * FRAME_BAND + 1 };
+enum { B = FRAME_BAND, ROW = FRAME_BAND + 1, GENERAL_ROW = 3 * FRAME_BAND + 1 };
 
 /* A pivot this small beside its own diagonal is rounding, not stiffness: the softest real case, a
  * sliding link at 1e-7 of its stiffness beside a bar, stays a thousand times above. */
@@ -35,9 +36,12 @@ void frame_clear(Frame *frame)
     frame->coupling_count = frame->strut_count = frame->negative_pivots = 0;
 }
 
+/* Entry (i, i); left of it stands row i. */
+static inline double *diagonal(Frame *frame, int i) { return frame->band + (ptrdiff_t)i * ROW + B; }
+
 static inline void add(Frame *frame, int i, int j, double value)
 {
-    frame->band[i * (B + 1) + B - (i - j)] += value;
+    diagonal(frame, i)[j - i] += value;
 }
 
 /* Axis: EA/L c c', c = (-1, -s, y1, 1, s, -y2) with s the rise of the axis over L. Bending: the
@@ -47,9 +51,10 @@ void frame_add_bar(Frame *frame, const BarPlace *place, double EA, double EI)
     const double L = place->length_m, y1 = place->from_height_m, y2 = place->to_height_m;
     const double s = (y2 - y1) / L, a = EA / L, b = 12 * EI / (L * L * L), c = 0.5 * L * b;
     const double c1 = L * L * b / 3, c2 = 0.5 * c1;
-    double *u1 = frame->band + frame_unknown(place->station, place->chain, 0) * (B + 1) + B;
-    double *v1 = u1 + (B + 1), *t1 = v1 + (B + 1); /* diagonal of each row */
-    double *u2 = u1 + FRAME_UNKNOWNS * (B + 1), *v2 = u2 + (B + 1), *t2 = v2 + (B + 1);
+    double *u1 = diagonal(frame, frame_unknown(place->station, place->chain, 0));
+    double *v1 = u1 + ROW, *t1 = v1 + ROW;
+    double *u2 = diagonal(frame, frame_unknown(place->station + 1, place->chain, 0));
+    double *v2 = u2 + ROW, *t2 = v2 + ROW;
     u1[0] += a;
     v1[-1] += a * s;
     v1[0] += a * s * s + b;
@@ -104,9 +109,11 @@ void frame_add_link(Frame *frame, LinkArms arms, int station, double H_slip, dou
                     double V_lift)
 {
     const double g = arms.girder_arm_m, d = arms.deck_arm_m, h = H_slip, v = V_lift;
-    double *row = frame->band + frame_unknown(station, 0, 0) * (B + 1) + B; /* diagonal of uG */
-    double *tG = row + 2 * (B + 1), *uD = row + 3 * (B + 1), *tD = row + 5 * (B + 1);
-    row[0] += h;
+    const int first = frame_unknown(station, 0, 0);
+    double *uG = diagonal(frame, first), *vG = diagonal(frame, first + 1);
+    double *tG = diagonal(frame, first + 2), *uD = diagonal(frame, first + 3);
+    double *vD = diagonal(frame, first + 4), *tD = diagonal(frame, first + 5);
+    uG[0] += h;
     tG[-2] -= h * g;
     tG[0] += h * g * g;
     uD[-3] -= h;
@@ -116,9 +123,9 @@ void frame_add_link(Frame *frame, LinkArms arms, int station, double H_slip, dou
     tD[-3] += h * d * g;
     tD[-2] += h * d;
     tD[0] += h * d * d;
-    row[B + 1] += v;           /* vG, vG */
-    row[4 * (B + 1) - 3] -= v; /* vD, vG */
-    row[4 * (B + 1)] += v;     /* vD, vD */
+    vG[0] += v;
+    vD[-3] -= v;
+    vD[0] += v;
     if (H_lift == 0) return;
     frame->unsymmetric = true;
     frame->coupling[frame->coupling_count++] = (struct FrameCoupling){station, arms, H_lift};
@@ -167,8 +174,8 @@ static void widen(Frame *frame)
     const int n = frame->n;
     double *g = frame->general;
     for (int i = 0; i < n; i++) { /* columns i-B .. i+B; the room for fill needs no value */
-        const double *row = frame->band + i * (B + 1);
-        double *out = g + i * GENERAL_ROW;
+        const double *row = frame->band + (ptrdiff_t)i * ROW;
+        double *out = g + (ptrdiff_t)i * GENERAL_ROW;
         for (int k = 0; k <= B; k++) out[k] = row[k];
         for (int k = 1; k <= B; k++)
             out[B + k] = i + k < n ? frame->band[(i + k) * (B + 1) + B - k] : 0;
@@ -198,12 +205,13 @@ static void prepare_struts(Frame *frame)
 {
     const int m = frame->strut_count, n = frame->n;
     memset(frame->strut_move, 0, sizeof(double) * (size_t)(m * n));
-    for (int s = 0; s < m; s++) frame_strut_force(&frame->strut[s], 1, frame->strut_move + s * n);
+    for (int s = 0; s < m; s++)
+        frame_strut_force(&frame->strut[s], 1, frame->strut_move + (ptrdiff_t)s * n);
     solve_bare(frame, frame->strut_move, m);
     for (int i = 0; i < m; i++)
         for (int j = 0; j < m; j++)
             frame->strut_matrix[i * m + j] =
-                frame_strut_opening(&frame->strut[i], frame->strut_move + j * n) +
+                frame_strut_opening(&frame->strut[i], frame->strut_move + (ptrdiff_t)j * n) +
                 (i == j ? 1 / frame->strut[i].stiffness_N_per_m : 0);
 }
 
@@ -226,7 +234,7 @@ void frame_solve(const Frame *frame, double *right, int count)
     const int m = frame->strut_count, n = frame->n;
     solve_bare(frame, right, count);
     for (int c = 0; c < count && m > 0; c++) {
-        double *x = right + c * n;
+        double *x = right + (ptrdiff_t)c * n;
         double matrix[FRAME_STRUTS * FRAME_STRUTS], part[FRAME_STRUTS];
         memcpy(matrix, frame->strut_matrix, sizeof(double) * (size_t)(m * m));
         for (int s = 0; s < m; s++) part[s] = frame_strut_opening(&frame->strut[s], x);

@@ -1,5 +1,6 @@
 /* What of the deck's change in a step is due to what: one right-hand side a cause on the tangent of
  * the step's end. What friction and contact took on the way is the rest, so that the sum is whole. */
+#include <stddef.h>
 #include <string.h>
 
 #include "march.h"
@@ -81,7 +82,7 @@ static void book_deck(const March *march, const Booking *booking, const double *
 Status cause_book(March *march, const Step *step, CauseForce *deck_cause, Error *err)
 {
     const int stations = march->model->station_count;
-    CauseForce *friction = deck_cause + CAUSE_FRICTION * stations;
+    CauseForce *friction = deck_cause + (ptrdiff_t)CAUSE_FRICTION * stations;
     bool deck = false;
     for (int p = 0; p < march->model->part_count; p++) {
         if (!deck_beam(march, p)) continue;
@@ -94,7 +95,7 @@ Status cause_book(March *march, const Step *step, CauseForce *deck_cause, Error 
     Booking booking[BOOKED_MAX];
     const int count = what_happened(march, step, booking);
     for (int k = 0; k < count; k++) {
-        double *right = march->booked + k * march->n;
+        double *right = march->booked + (ptrdiff_t)k * march->n;
         if (booking[k].free)
             load_of_free(march, booking[k].free, right);
         else
@@ -103,7 +104,8 @@ Status cause_book(March *march, const Step *step, CauseForce *deck_cause, Error 
     TRY(solve_tangent(march, err));
     frame_solve(march->frame, march->booked, count);
     for (int k = 0; k < count; k++)
-        book_deck(march, &booking[k], march->booked + k * march->n, march->free.temperature,
-                  deck_cause + (int)booking[k].cause * stations, friction);
+        book_deck(march, &booking[k], march->booked + (ptrdiff_t)k * march->n,
+                  march->free.temperature, deck_cause + (ptrdiff_t)booking[k].cause * stations,
+                  friction);
     return STATUS_OK;
 }

@@ -2,6 +2,7 @@
  * Linear superposition, step by step; see docs/theory.md "Concrete in time". */
 #include <assert.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 #include "march.h"
@@ -85,8 +86,8 @@ static void creep_from_terms(const CreepMemory *memory, double dt, double *sum)
     for (int k = 0; k < CONCRETE_TERMS; k++) {
         const double grown = -expm1(-dt / concrete_term_day[k]);
         for (int c = 0; c < 3; c++) {
-            const double *q = memory->term + (c * CONCRETE_TERMS + k) * n;
-            double *s = sum + c * n;
+            const double *q = memory->term + (ptrdiff_t)(c * CONCRETE_TERMS + k) * n;
+            double *s = sum + (ptrdiff_t)c * n;
             for (int i = 0; i < n; i++) s[i] += q[i] * grown;
         }
     }
@@ -164,7 +165,7 @@ void creep_free_strains(March *march, double from, double to)
 static void keep(March *march, const double *added, double day)
 {
     CreepMemory *memory = &march->memory;
-    const size_t row = (size_t)(3 * memory->count);
+    const size_t row = 3 * (size_t)memory->count;
     memory->kept_day[memory->kept] = day;
     memcpy(memory->kept_force + (size_t)memory->kept * row, added, sizeof(double) * row);
     memory->kept++;
@@ -192,8 +193,8 @@ void creep_commit(March *march, double from, double to)
             if (!march->material[m].ready) continue;
             const double a = march->material[m].term_per_Pa[k] * half;
             for (int c = 0; c < 3; c++) {
-                double *q = memory->term + (c * CONCRETE_TERMS + k) * n;
-                const double *d = added + c * n;
+                double *q = memory->term + (ptrdiff_t)(c * CONCRETE_TERMS + k) * n;
+                const double *d = added + (ptrdiff_t)c * n;
                 for (int i = memory->group[m]; i < memory->group[m + 1]; i++)
                     q[i] = q[i] * decay + d[i] * a;
             }

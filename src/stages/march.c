@@ -31,7 +31,7 @@ static size_t lay_state(March *march, int step_count, char *block)
     march->move = carve(block, &at, n * sizeof(double));
     march->load = carve(block, &at, n * sizeof(double));
     march->deck_weight_N = carve(block, &at, stations * sizeof(double));
-    march->memory.term = carve(block, &at, 3 * CONCRETE_TERMS * slots * sizeof(double));
+    march->memory.term = carve(block, &at, slots * 3 * CONCRETE_TERMS * sizeof(double));
     march->memory.kept_day = carve(block, &at, kept * sizeof(double));
     march->memory.kept_force = carve(block, &at, 3 * kept * slots * sizeof(double));
     return at;

@@ -1,6 +1,7 @@
 /* The history: one column an item, one row a time. */
 #include "record.h"
 
+#include <stddef.h>
 #include <string.h>
 
 /* ---- look-ups for stresses ---- */
@@ -13,7 +14,8 @@ static const int *beam_table(const StageModel *model, Arena *arena)
     for (int p = 0; p < model->part_count; p++) {
         const Part *part = &model->part[p];
         if (!(model->section[part->section].inertia_m4 > 0)) continue;
-        int *row = beam + ((int)part->chain * model->station_count + part->element) * STAGE_BEAMS;
+        int *row =
+            beam + ((ptrdiff_t)part->chain * model->station_count + part->element) * STAGE_BEAMS;
         for (int k = 0; k < STAGE_BEAMS; k++)
             if (row[k] < 0) {
                 row[k] = p;

@@ -2,6 +2,7 @@
  * linear within a step; only links (friction, contact) and compression-only parts can change their
  * stiffness, so a step whose pattern stays settles at once. */
 #include <math.h>
+#include <stddef.h>
 #include <stdint.h>
 #include <string.h>
 
@@ -120,7 +121,7 @@ static void hold_missing_nodes(March *march)
     unsigned char *there = ARENA_NEW(march->scratch, unsigned char, 2 * (model->station_count + 1));
     for (int k = 0; k < march->living_count; k++) {
         const int p = march->living[k];
-        unsigned char *node = there + 2 * model->part[p].element + model->part[p].chain;
+        unsigned char *node = there + (ptrdiff_t)2 * model->part[p].element + model->part[p].chain;
         node[0] = node[2] = 1;
     }
     for (int i = 0; i < model->station_count; i++)

@@ -1,6 +1,8 @@
 /* Stresses at stations from element means. N of an element is constant and jumps at every link;
  * means carried on straight from each side converge with the square of the mesh, values at nodes do
  * not (docs/theory.md "Stress at a station"). */
+#include <stddef.h>
+
 #include "stress.h"
 
 /* The part of an element that speaks for the chain: the first alive beam. -1: none. */
@@ -8,7 +10,8 @@ static int speaker(const StageHistory *history, int time, Chain chain, int eleme
 {
     const StageModel *model = history->model;
     if (element < 0 || element + 1 >= model->station_count) return -1;
-    const int *row = history->beam + ((int)chain * model->station_count + element) * STAGE_BEAMS;
+    const int *row =
+        history->beam + ((ptrdiff_t)chain * model->station_count + element) * STAGE_BEAMS;
     for (int k = 0; k < STAGE_BEAMS && row[k] >= 0; k++)
         if (history->alive[(size_t)time * (size_t)model->part_count + (size_t)row[k]])
             return row[k];
@@ -89,7 +92,8 @@ double stage_deck_compression_N(const StageHistory *history, int time, int stati
     const StageModel *model = history->model;
     const int element = side < 0 ? station - 1 : station;
     if (element < 0 || element + 1 >= model->station_count) return 0;
-    const int *row = history->beam + (CHAIN_DECK * model->station_count + element) * STAGE_BEAMS;
+    const int *row =
+        history->beam + ((ptrdiff_t)CHAIN_DECK * model->station_count + element) * STAGE_BEAMS;
     double sum = 0;
     for (int k = 0; k < STAGE_BEAMS && row[k] >= 0; k++)
         sum -= history->force[(size_t)time * (size_t)model->part_count + (size_t)row[k]].N;

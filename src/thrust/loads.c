@@ -1,5 +1,6 @@
 /* Live load and temperature gradient at every joint, on the structure of one moment. */
 #include <math.h>
+#include <stddef.h>
 
 #include "trial.h"
 
@@ -65,7 +66,8 @@ static void live_at(const BridgeLine *line, Lines *lines, int joint, int side, J
     double extreme[2][2];
     for (int fibre = 0; fibre < 2; fibre++)
         for (int k = 0; k < 2; k++) {
-            const InfluenceLine influence = {n, line->model.x_m, lines->value + fibre * n};
+            const InfluenceLine influence = {n, line->model.x_m,
+                                             lines->value + (ptrdiff_t)fibre * n};
             const int sign = k == 0 ? 1 : -1;
             extreme[fibre][k] = line->lanes_1 * traffic_extreme(&line->live, &influence, sign,
                                                                 train && sign > 0, lines->scan)

@@ -62,7 +62,7 @@ static Status find(size_t bytes, double given_N, Arena *scratch, ReportSource *s
 {
     Node *root;
     TRY(node_unpack(room, bytes, answer_arena, &root, err));
-    return report_find(root, "", given_N, answer_arena, scratch, source, list, err);
+    return report_find(root, given_N, answer_arena, scratch, source, list, err);
 }
 
 /* The answer for the tree in the room: a status (exit code: 0 met, 1 not met, 2 input, 3 mathematics),
