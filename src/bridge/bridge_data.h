@@ -23,7 +23,10 @@ typedef enum PanelJoint { PANEL_JOINT_MATCH_CAST, PANEL_JOINT_NARROW_CAST } Pane
 #define CEMENT_CHOICES "slow|normal|rapid"
 #define LIVE_CHOICES   "HL-93|axles"
 typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
-#define UNIT_CHOICES "US|SI"
+#define UNIT_CHOICES      "US|SI"
+#define CONNECTOR_CHOICES "studs|bars"
+typedef enum ConnectorKind { CONNECTOR_STUDS, CONNECTOR_BARS } ConnectorKind;
+#define SURFACE_CHOICES "roughened|not roughened"
 
 /* The joint rules by name: average, factors of live load, gradient and wheel, counted by default. */
 /* clang-format off */
@@ -115,17 +118,42 @@ typedef struct RunData {
 typedef struct PanelData {
     double length_m, anchor_m, gap_m;
     int joint, phases;
-    double anchor_connectors_N; /* none */
+    double anchor_connectors_N;                                                /* none */
+    double top_bar_m2, top_bar_spacing_m, bottom_bar_m2, bottom_bar_spacing_m; /* none */
+    double top_cover_m, bottom_cover_m, bar_yield_Pa;
+    double anchor_bars_m2, burst_bars_m2, edge_bars_m2; /* none */
 } PanelData;
 
+/* Between girders and deck. */
+typedef struct ConnectorData {
+    int kind, surface, per_cluster, per_row, anchor_count; /* counts 0: not chosen */
+    double diameter_m, strength_Pa, yield_Pa, pitch_m, gauge_m, spacing_m;
+    double height_m, haunch_most_m, anchor_length_m, hold_down_N, width_m; /* none */
+    double grout_Pa, anchor_grout_Pa, grout_density_N_per_m3;
+} ConnectorData;
+
+/* Panels on their way from the bed to the girders. */
+typedef struct HandlingData {
+    double inset_along_1, inset_across_1, sling_degrees, strip_strength_Pa, strip_1, erect_1;
+    double pocket_m, insert_margin_1, rigging_N, crane_share_1, crane_1;
+    double insert_N, truck_N, truck_width_m, crane_N; /* none */
+} HandlingData;
+
+/* Movement at the ends of a unit. */
+typedef struct EndData {
+    double clearance_m, bearing_m; /* none */
+    double rise_K, fall_K;
+} EndData;
+
 typedef struct ClosureData {
-    double fraction_1;
+    double fraction_1, release_Pa;
 } ClosureData;
 
 typedef struct JackData {
     int count;      /* 0: none */
     double rated_N; /* none */
     double margin_1, strut_N_per_m, above_mid_m;
+    double plate_width_m, plate_height_m, off_m, one_out_1;
 } JackData;
 
 typedef struct ShimData {
@@ -183,6 +211,8 @@ typedef struct CriteriaData {
     double deck_jacking_1, deck_permanent_1, deck_service_1;
     double girder_tension_Pa, girder_compression_1, steel_1;
     double tie_1, thrust_1, anchor_1;
+    double bars_1, bearing_1, flexure_1, anchor_tie_1, closure_1, cluster_m;
+    double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1;
 } CriteriaData;
 
 typedef enum ConcretePart {
@@ -208,6 +238,9 @@ struct Bridge {
     GirderData girders;
     DeckData deck;
     PanelData panels;
+    ConnectorData connectors;
+    HandlingData handling;
+    EndData ends;
     ListData runs; /* RunData; empty: one a structural unit */
     ClosureData closure;
     JackData jacks;

@@ -177,6 +177,9 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     derive_piers(bridge);
     derive_concretes(bridge);
     fill(&bridge->criteria.girder_tension_Pa, girder_tension_Pa(bridge));
+    if (bridge->connectors.kind < 0)
+        bridge->connectors.kind =
+            bridge->girders.kind == GIRDER_PRETENSIONED ? CONNECTOR_BARS : CONNECTOR_STUDS;
     show_values(bridge);
     bridge_judge(bridge, diagnostics);
 }
