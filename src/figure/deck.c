@@ -33,11 +33,27 @@ static bool fibre_Pa(const Deck *d, int time, int station, int side, double *str
     return true;
 }
 
-/* On the sheet: what runs out of the scale (inside anchor panels) is cut at its edge. */
+/* On the sheet: what runs out of the scale is cut at its edge. */
 static FigurePoint on_sheet(const Deck *d, int station, double stress_Pa)
 {
     const double shown = shown_stress(d, stress_Pa);
     return plot_at(&d->plot, shown_x(d, station), fmin(d->plot.y.to, fmax(d->plot.y.from, shown)));
+}
+
+/* Grouted to the girder while the jacks act. */
+static bool anchored(const Deck *d, int station)
+{
+    const StageHistory *h = d->line->history;
+    const size_t at = (size_t)d->moment[0].time * (size_t)h->model->station_count;
+    return h->link[at + (size_t)station].state == LINK_BONDED;
+}
+
+/* The element on that side of a station lies in an anchor panel, where the thrust goes down. */
+static bool in_anchor(const Deck *d, int station, int side)
+{
+    const int left = side < 0 ? station - 1 : station;
+    if (left < 0 || left + 1 >= d->line->line->model.station_count) return true;
+    return anchored(d, left) && anchored(d, left + 1);
 }
 
 /* One moment: a polyline a stretch of living deck, both sides of every station. */
@@ -50,7 +66,8 @@ static void draw_moment(const Deck *d, int m)
     for (int i = 0; i < 2 * n; i++) {
         double stress_Pa;
         const int station = i / 2, side = i % 2 ? 1 : -1;
-        if (fibre_Pa(d, d->moment[m].time, station, side, &stress_Pa))
+        if (!in_anchor(d, station, side) &&
+            fibre_Pa(d, d->moment[m].time, station, side, &stress_Pa))
             point[count++] = on_sheet(d, station, stress_Pa);
         else if (side > 0 && count) {
             figure_lines(f, (FigureRole)(FIGURE_MOMENT_1 + m), point, count)->title =
@@ -108,21 +125,10 @@ static void draw_limit(const Deck *d, double limit_Pa, const char *name)
     const FigurePoint from = {d->plot.x.from_px, axis_px(&d->plot.y, at)};
     const FigurePoint to = {d->plot.x.to_px, from.y_px};
     figure_segment(f, FIGURE_LIMIT, from, to)->title = name;
-    const int j = d->line->finish.joint; /* its mark wants the room */
-    const int n = d->line->line->model.station_count;
-    const bool left = j >= 0 && 2 * d->line->line->joint[j].station > n;
+    if (limit_Pa >= 0) return; /* the limit of the joints is in the legend */
     FigureItem *text =
-        figure_text(f, FIGURE_NOTE, (FigurePoint){left ? from.x_px + 2 : to.x_px - 2, to.y_px - 4},
-                    left ? FIGURE_START : FIGURE_END, name);
+        figure_text(f, FIGURE_NOTE, (FigurePoint){to.x_px - 2, to.y_px - 4}, FIGURE_END, name);
     text->size = FIGURE_SMALL;
-}
-
-/* Grouted to the girder while the jacks act: anchor panels, where the thrust goes down. */
-static bool in_anchor(const Deck *d, int station)
-{
-    const StageHistory *h = d->line->history;
-    const size_t at = (size_t)d->moment[0].time * (size_t)h->model->station_count;
-    return h->link[at + (size_t)station].state == LINK_BONDED;
 }
 
 /* The range over both fibres, all moments and the service band. */
@@ -137,7 +143,7 @@ static void range_find(Deck *d, double *low, double *high)
         d->top = fibre == 0;
         for (int m = 0; m < d->moment_count; m++)
             for (int i = 0; i < 2 * b->model.station_count; i++) {
-                if (in_anchor(d, i / 2)) continue;
+                if (in_anchor(d, i / 2, i % 2 ? 1 : -1)) continue;
                 if (!fibre_Pa(d, d->moment[m].time, i / 2, i % 2 ? 1 : -1, &stress_Pa)) continue;
                 *low = fmin(*low, shown_stress(d, stress_Pa));
                 *high = fmax(*high, shown_stress(d, stress_Pa));
@@ -177,7 +183,7 @@ static void draw_fibre(Deck *d, bool top, double y_px)
     const char *unit = quantity_unit(d->units, DIM_STRESS);
     if (figure_rule(d->line) >= 0 && d->moment_count) draw_band(d);
     plot_y_axis(&d->plot,
-                arena_printf(f->arena, "%s [%s], tension upwards",
+                arena_printf(f->arena, "%s [%s], C compression, T tension",
                              top ? "top fibre" : "bottom fibre", unit),
                 true);
     plot_x_axis(&d->plot,
@@ -246,15 +252,20 @@ Figure *figure_deck(const LineAnswer *line, UnitSystem units, double width_px, A
               {{0, NULL, 0}},
               0};
     pick_moments(&d);
-    f->description = "Lines: permanent stress at four moments. Shaded: the end of life in service, "
-                     "with live load, temperature gradient and wheels as in the rule that governs.";
+    const int rule = figure_rule(line);
+    f->description = arena_printf(
+        arena,
+        "Lines: permanent stress at four moments. Shaded: the range at the end of life with what "
+        "the rule adds (%s). A joint is open where the shade rises above its limit. Inside the "
+        "anchor panels stress is neither judged nor drawn.",
+        rule < 0 ? "none" : line->line->rule[rule].name);
     LegendEntry entry[6];
     int entries = 0;
     for (int m = 0; m < d.moment_count; m++)
         entry[entries++] =
             (LegendEntry){(FigureRole)(FIGURE_MOMENT_1 + m), false, d.moment[m].label, 0};
-    entry[entries++] = (LegendEntry){FIGURE_BAND, true, "end of life, in service", 0};
-    entry[entries++] = (LegendEntry){FIGURE_LIMIT, false, "limit", 0};
+    entry[entries++] = (LegendEntry){FIGURE_BAND, true, "end of life in service", 0};
+    entry[entries++] = (LegendEntry){FIGURE_LIMIT, false, "limit at the joints", 0};
     const double top = plot_legend(f, 4, 0, entry, entries) + 24;
     range_find(&d, &d.plot.y.from, &d.plot.y.to);
     draw_fibre(&d, true, top);

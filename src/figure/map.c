@@ -43,7 +43,8 @@ static const char *band_text(const Map *m, int band)
 {
     Arena *a = m->plot.figure->arena;
     if (band == 0) return "below 0: open";
-    if (band == m->levels) return arena_printf(a, "over %.6g", m->level[band - 1]);
+    const char *unit = quantity_unit(m->units, DIM_STRESS);
+    if (band == m->levels) return arena_printf(a, "over %.6g %s", m->level[band - 1], unit);
     return arena_printf(a, "%.6g to %.6g", m->level[band - 1], m->level[band]);
 }
 
@@ -92,6 +93,12 @@ static void set_edges(Map *m)
     }
 }
 
+/* Half a px under the next column: no seam of paper between two roundings. */
+static double column_right(const Map *m, int column)
+{
+    return m->edge_px[column + 1] + (column + 1 < m->columns ? 0.5 : 0);
+}
+
 /* One rectangle a run of rows in one band. */
 static void draw_column(const Map *m, int column)
 {
@@ -104,13 +111,15 @@ static void draw_column(const Map *m, int column)
         const FigurePoint corner = {m->edge_px[column], row_px(m, row + 1)};
         if (band != NO_BAND) {
             FigureItem *cell =
-                figure_rect(f, FIGURE_HEAT, corner, m->edge_px[column + 1] - corner.x_px,
+                figure_rect(f, FIGURE_HEAT, corner, column_right(m, column) - corner.x_px,
                             row_px(m, from) - corner.y_px);
             cell->heat_1 = band_heat(m, band);
-            cell->title = arena_printf(f->arena, "%s, %s to %s: margin %s %s", mark,
-                                       figure_duration(f->arena, m->row_day[from]),
-                                       figure_duration(f->arena, m->row_day[row + 1]),
-                                       band_text(m, band), quantity_unit(m->units, DIM_STRESS));
+            cell->title =
+                arena_printf(f->arena, "%s, %s to %s: margin %s%s%s", mark,
+                             figure_duration(f->arena, m->row_day[from]),
+                             figure_duration(f->arena, m->row_day[row + 1]), band_text(m, band),
+                             band == m->levels ? "" : " ",
+                             band == m->levels ? "" : quantity_unit(m->units, DIM_STRESS));
         }
         from = row + 1;
     }
@@ -152,7 +161,7 @@ static void draw_numbers(const Map *m)
             const double value = m->margin[c * ROWS + row];
             if (isnan(value)) continue;
             const double y = (row_px(m, row) + row_px(m, row + 1)) / 2 + 4;
-            if (x > m->plot.x.to_px - 150 && fabs(y - m->opening_px) < 18) continue; /* its name */
+            if (fabs(y - 4 - m->opening_px) < 8) continue; /* the line would strike it out */
             const double tenth = m->units == UNITS_US ? 1 : 10;
             const double round_value = round(value * tenth) / tenth + 0.0; /* no minus zero */
             char *text = arena_printf(f->arena, "%.*f", m->units == UNITS_US ? 0 : 1, round_value);
@@ -177,16 +186,15 @@ static void draw_opening(const Map *m)
     if (m->opening_px < 0) return;
     figure_segment(f, FIGURE_LIMIT, (FigurePoint){m->plot.x.from_px, m->opening_px},
                    (FigurePoint){m->plot.x.to_px, m->opening_px});
-    figure_text(f, FIGURE_HEAT_TEXT, (FigurePoint){m->plot.x.to_px - 4, m->opening_px - 4},
-                FIGURE_END, "opening to traffic");
 }
 
 static double draw_legend(const Map *m, double top_px)
 {
-    LegendEntry entry[LEVELS + 1];
+    LegendEntry entry[LEVELS + 2];
     for (int band = 0; band <= m->levels; band++)
         entry[band] = (LegendEntry){FIGURE_HEAT, true, band_text(m, band), band_heat(m, band)};
-    return plot_legend(m->plot.figure, 4, top_px, entry, m->levels + 1);
+    entry[m->levels + 1] = (LegendEntry){FIGURE_LIMIT, false, "opening to traffic", 0};
+    return plot_legend(m->plot.figure, 4, top_px, entry, m->levels + 2);
 }
 
 static FigureTable *map_table(const Map *m, Arena *arena)
@@ -228,11 +236,10 @@ static void map_draw(Map *m, const FigureMoment *moment, int count, double heigh
     draw_edges(m);
     draw_numbers(m);
     draw_opening(m);
-    plot_time_axis(&m->plot, "time after jacking");
+    plot_time_axis(&m->plot, "time after jacking, upwards");
     Plot axis = m->plot; /* no grid over the colours */
     axis.y = (Axis){0, 1, top + height, top + height - 4, false};
     plot_x_axis(&axis, arena_printf(f->arena, "station [%s]", quantity_unit(m->units, DIM_LENGTH)));
-    plot_supports(&m->plot, m->line, m->units, top + height);
     f->height_px = top + height + 44;
 }
 
@@ -245,8 +252,8 @@ Figure *figure_map(const LineAnswer *line, UnitSystem units, double width_px, Ar
     f->description = arena_printf(
         arena,
         "Across: the bridge; up: time after jacking on a logarithmic scale. Numbers and bands: "
-        "margin to the limit in %s, rule: %s; below zero the joint is open. Before opening to "
-        "traffic: permanent stress alone.",
+        "compression in %s that is left above the limit at the worse fibre, by the rule %s; below "
+        "zero the joint is open. Before opening to traffic: permanent stress alone.",
         quantity_unit(units, DIM_STRESS), rule < 0 ? "none" : line->line->rule[rule].name);
     FigureMoment moment[5];
     const int count = figure_moments(line, moment);

@@ -18,9 +18,10 @@ FigurePoint plot_at(const Plot *plot, double x, double y)
 
 bool plot_narrow(const Figure *figure) { return figure->width_px < 600; }
 
-static char *tick_text(Arena *arena, double value, bool size_only)
+static char *tick_text(Arena *arena, double value, bool stress)
 {
-    return arena_printf(arena, "%.6g", size_only ? fabs(value) : value);
+    if (!stress || value == 0) return arena_printf(arena, "%.6g", value);
+    return arena_printf(arena, "%c %.6g", value < 0 ? 'C' : 'T', fabs(value));
 }
 
 void plot_x_axis(const Plot *plot, const char *name)
@@ -39,7 +40,7 @@ void plot_x_axis(const Plot *plot, const char *name)
     figure_text(f, FIGURE_LABEL, at, FIGURE_MIDDLE, name);
 }
 
-void plot_y_axis(const Plot *plot, const char *name, bool sizes_only)
+void plot_y_axis(const Plot *plot, const char *name, bool stress)
 {
     Figure *f = plot->figure;
     double tick[16];
@@ -50,7 +51,7 @@ void plot_y_axis(const Plot *plot, const char *name, bool sizes_only)
         figure_segment(f, tick[i] == 0 ? FIGURE_AXIS : FIGURE_GRID,
                        (FigurePoint){plot->x.from_px, y}, (FigurePoint){plot->x.to_px, y});
         figure_text(f, FIGURE_LABEL, (FigurePoint){plot->x.from_px - 6, y + 4}, FIGURE_END,
-                    tick_text(f->arena, tick[i], sizes_only));
+                    tick_text(f->arena, tick[i], stress));
     }
     figure_text(f, FIGURE_LABEL, (FigurePoint){4, fmin(plot->y.from_px, plot->y.to_px) - 9},
                 FIGURE_START, name);
@@ -114,7 +115,7 @@ double plot_legend(Figure *figure, double left_px, double top_px, const LegendEn
         }
         legend_sample(figure, x, y, &entry[i]);
         figure_text(figure, FIGURE_LABEL, (FigurePoint){x + 30, y}, FIGURE_START, entry[i].label);
-        x += width + 14;
+        x += width + 10;
     }
     return y + 8;
 }

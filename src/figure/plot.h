@@ -19,8 +19,8 @@ FigurePoint plot_at(const Plot *plot, double x, double y);
 bool plot_narrow(const Figure *figure);
 /* Vertical grid lines with numbers under them and the name of the axis under those. */
 void plot_x_axis(const Plot *plot, const char *name);
-/* Horizontal grid lines with numbers left of them. Stresses: sizes without sign. */
-void plot_y_axis(const Plot *plot, const char *name, bool sizes_only);
+/* Horizontal grid lines with numbers left of them. Stresses: "C 500" and "T 200", no sign. */
+void plot_y_axis(const Plot *plot, const char *name, bool stress);
 /* The x axis along the bridge, in display units; supports as triangles under the plot. */
 Axis plot_along(const LineAnswer *line, UnitSystem units, double from_px, double to_px);
 void plot_supports(const Plot *plot, const LineAnswer *line, UnitSystem units, double y_px);

@@ -35,13 +35,15 @@ static void draw_row(Window *w, FigureRole role, const char *label, double from,
     row_label(w, FIGURE_LABEL, label);
     const double end = need ? left : right;
     char *number = arena_printf(f->arena, "%.0f", need ? from : to);
-    figure_segment(f, role, (FigurePoint){left, y}, (FigurePoint){right, y})->title =
+    const double width = figure_text_width_px(number, FIGURE_PLAIN) + 8;
+    const bool flip = need ? end - width < w->plot.x.from_px : end + width > f->width_px - 2;
+    const double from_px = need && flip ? fmin(right, left + width + 6) : left;
+    const double to_px = !need && flip ? fmax(left, right - width - 6) : right;
+    figure_segment(f, role, (FigurePoint){from_px, y}, (FigurePoint){to_px, y})->title =
         arena_printf(f->arena, "%s: %s %s %s", label, need ? "at least" : "at most", number,
                      quantity_unit(w->units, DIM_FORCE));
     figure_dot(f, role, (FigurePoint){end, y}, 4);
-    const double width = figure_text_width_px(number, FIGURE_PLAIN) + 8;
-    const bool flip = need ? end - width < w->plot.x.from_px : end + width > f->width_px - 2;
-    figure_text(f, FIGURE_STRONG, (FigurePoint){end + (need != flip ? -8 : 8), y + (flip ? -5 : 4)},
+    figure_text(f, FIGURE_STRONG, (FigurePoint){end + (need != flip ? -8 : 8), y + 4},
                 need != flip ? FIGURE_END : FIGURE_START, number);
     w->y_px += above ? NARROW_ROW : ROW;
 }
@@ -112,7 +114,7 @@ static void draw_span(const Window *w, double top, double bottom)
     const double right = axis_px(&w->plot.x, fmin(w->plot.x.to, fmax(need, most)));
     figure_rect(w->plot.figure, open ? FIGURE_WINDOW : FIGURE_CLASH, (FigurePoint){left, top},
                 fmax(right - left, 1), bottom - top)
-        ->title = open ? "window: every thrust in it meets all rules and limits"
+        ->title = open ? "window: by the rules that count and the limits, all borrowed"
                        : "no window: the need lies above the limit";
 }
 
@@ -164,7 +166,7 @@ Figure *figure_window(const LineAnswer *line, UnitSystem units, double width_px,
     f->description =
         "Right of its dot a rule is kept; left of its dot a limit is kept. Shaded: between "
         "the largest need that counts and the smallest limit. Rules in brackets are "
-        "shown only.";
+        "shown only. Every rule and limit is borrowed: a shaded window is a proposal.";
     Window w = {
         {f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}}, line, units, plot_narrow(f) ? 0 : 390, 0};
     static const LegendEntry entry[] = {{FIGURE_NEED, false, "rules: at least", 0},
