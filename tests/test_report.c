@@ -101,12 +101,12 @@ static void test_page_has_no_id_twice(void **state)
     }
 }
 
-static void check_columns(const char *text)
+static void check_columns(const char *text, int most)
 {
     for (const char *line = text; *line; line += strcspn(line, "\n") + 1) {
         int letters = 0;
         for (const char *c = line; *c && *c != '\n'; c++) letters += (*c & 0xC0) != 0x80;
-        if (letters > REPORT_COLUMNS) fail_msg("%d letters: %.110s", letters, line);
+        if (letters > most) fail_msg("%d letters: %.110s", letters, line);
     }
     assert_null(strstr(text, " \n"));
 }
@@ -120,7 +120,68 @@ static void test_screen_keeps_its_columns(void **state)
         Text text = text_start(*state);
         report_text(report_thrust(&source, false, *state), &text);
         report_text(report_life(&source, 0, joint, 2, *state), &text);
-        check_columns(text.bytes);
+        check_columns(text.bytes, REPORT_COLUMNS);
+        source.columns = 80;
+        text = text_start(*state);
+        report_text(report_thrust(&source, false, *state), &text);
+        check_columns(text.bytes, 80);
+    }
+}
+
+/* "span 1 (alike: span 2, span 3)" and a table of it: a few columns of text, no more. */
+static void test_alike_units_are_counted(void **state)
+{
+    ReportSource source = show_source(*state, UNITS_US);
+    ThrustAnswer *answer = ARENA_NEW(*state, ThrustAnswer, 1);
+    BridgeLine *line = ARENA_NEW(*state, BridgeLine, 2);
+    *answer = *source.answer;
+    source.answer = answer;
+    for (int i = 0; i < answer->line_count && i < 2; i++) {
+        line[i] = *answer->line[i].line;
+        line[i].unit = "span 1 (alike: span 2, span 3, span 4)";
+        answer->line[i].line = &line[i];
+    }
+    Text text = text_start(*state);
+    report_text(report_thrust(&source, false, *state), &text);
+    assert_non_null(strstr(text.bytes, "span 1 (4 alike)"));
+    assert_null(strstr(text.bytes, "alike:"));
+}
+
+/* Near the answer in every form: a window that is found must not read as an approval. */
+static void test_caution_stands_near_every_answer(void **state)
+{
+    const ReportSource source = show_source(*state, UNITS_US);
+    const int joint[] = {9};
+    Text text[5];
+    for (int i = 0; i < 5; i++) text[i] = text_start(*state);
+    report_text(report_thrust(&source, false, *state), &text[0]);
+    report_html(report_thrust(&source, false, *state), &text[1]);
+    report_thrust_json(&source, &text[2]);
+    report_text(report_life(&source, 0, joint, 1, *state), &text[3]);
+    report_life_json(&source, 0, joint, 1, &text[4]);
+    for (int i = 0; i < 5; i++) {
+        char *c = text[i].bytes; /* the screen wraps */
+        for (char *n = c; (n = strchr(n, '\n'));) *n = ' ';
+        const char *at = strstr(c, "not an approval. No published provision");
+        assert_non_null(at);
+        const char *tables = strstr(c, i == 1 ? "<table" : i == 2 ? "\"lines\"" : "Girder lines");
+        if (tables) assert_true(at < tables);
+    }
+}
+
+/* "Every limit names its clause" is kept on the screen and on the page. */
+static void test_clauses_are_named(void **state)
+{
+    const ReportSource source = show_source(*state, UNITS_US);
+    const BridgeLine *line = source.answer->line[0].line;
+    Text text = text_start(*state), html = text_start(*state);
+    report_text(report_thrust(&source, false, *state), &text);
+    report_html(report_thrust(&source, false, *state), &html);
+    for (int i = 0; i < line->rule_count; i++) {
+        assert_non_null(strstr(text.bytes, line->rule[i].clause));
+        Text escaped = text_start(*state);
+        report_escape(&escaped, line->rule[i].clause);
+        assert_non_null(strstr(html.bytes, escaped.bytes));
     }
 }
 
@@ -130,7 +191,9 @@ static void test_screen_names_both_ends_of_the_window(void **state)
     Text text = text_start(*state);
     report_text(report_thrust(&source, false, *state), &text);
     assert_non_null(strstr(text.bytes, "The deck needs 16000 kN in all"));
-    assert_non_null(strstr(text.bytes, "Window: 16000 kN (Service I"));
+    assert_non_null(strstr(text.bytes, "the first limit stands at "));
+    assert_non_null(strstr(text.bytes, "needed      16000 kN: Service I"));
+    assert_non_null(strstr(text.bytes, "at most     "));
     assert_non_null(strstr(text.bytes, "deck: thickness 8.5 in, haunch 2 in"));
     assert_null(strstr(text.bytes, "count 4")); /* given, so no default */
     assert_non_null(strstr(text.bytes, "licensed engineer"));
@@ -200,6 +263,9 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_page_can_be_read_by_all, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_page_has_no_id_twice, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_screen_keeps_its_columns, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_alike_units_are_counted, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_caution_stands_near_every_answer, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_clauses_are_named, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_screen_names_both_ends_of_the_window, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(test_report_says_what_is_not_possible, set_up, tear_down),

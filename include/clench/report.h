@@ -13,6 +13,7 @@ typedef struct ReportSource {
     const BridgeValue *const *value;
     UnitSystem units;
     bool all_defaults; /* on the screen too; the page always has all */
+    int columns;       /* of the screen; 0: REPORT_COLUMNS */
 } ReportSource;
 
 /* From a tree (of a reader, or unpacked) to everything that is reported on. source->file is the
@@ -23,7 +24,9 @@ MUST_USE Status report_find(const Node *root, double given_N, Arena *result, Are
 
 typedef enum ReportKind {
     REPORT_HEADING,
-    REPORT_LEAD, /* the answer in one paragraph */
+    REPORT_LEAD,    /* the answer in one sentence */
+    REPORT_FACT,    /* a part of the answer behind its label */
+    REPORT_CAUTION, /* what the answer is not */
     REPORT_TEXT,
     REPORT_ITEM, /* of a list */
     REPORT_TABLE,
@@ -36,6 +39,7 @@ struct ReportBlock {
     ReportKind kind;
     ReportPlace place;
     const char *text;
+    const char *label; /* FACT: "needed" */
     const FigureTable *table;
     bool folded;                 /* TABLE on the page: opens on demand */
     const Figure *wide, *narrow; /* FIGURE: for the sheet and for the phone */
@@ -49,7 +53,15 @@ typedef struct Report {
     Arena *arena;
 } Report;
 
-enum { REPORT_COLUMNS = 100, REPORT_WIDE_PX = 860, REPORT_NARROW_PX = 340 };
+/* What stands beside every answer: every limit is borrowed, a window is no approval. */
+const char *report_caution(void);
+
+enum {
+    REPORT_COLUMNS_LEAST = 60,
+    REPORT_COLUMNS = 100,
+    REPORT_WIDE_PX = 860,
+    REPORT_NARROW_PX = 340
+};
 
 /* The answer of `clench thrust`; with figures where they are asked for. */
 const Report *report_thrust(const ReportSource *source, bool figures, Arena *arena);
@@ -57,7 +69,7 @@ const Report *report_thrust(const ReportSource *source, bool figures, Arena *are
 const Report *report_life(const ReportSource *source, int line, const int *joint, int joint_count,
                           Arena *arena);
 
-void report_text(const Report *report, Text *text); /* for a terminal, REPORT_COLUMNS wide */
+void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* One figure as SVG. `prefix` keeps its ids apart from others of the page; `alone`: a file of its
  * own with its styles inside. */

@@ -1,9 +1,11 @@
 /* From the bridge file to the answer. */
-#define _XOPEN_SOURCE 700
+#define _DEFAULT_SOURCE
 #include <errno.h>
 
 #include <signal.h>
 #include <string.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
 #include <sys/time.h>
 #include <unistd.h>
 
@@ -46,6 +48,19 @@ static void progress_stop(void)
     setitimer(ITIMER_REAL, &never, NULL);
     signal(SIGALRM, SIG_DFL);
     fputs("\r\033[K", stderr);
+}
+
+/* Columns of the terminal that shows the text, directly or through a pager; a file gets the full
+ * width on every machine. */
+static int screen_columns(void)
+{
+    struct stat out;
+    struct winsize size;
+    int seen = STDOUT_FILENO;
+    if (fstat(STDOUT_FILENO, &out) == 0 && S_ISFIFO(out.st_mode)) seen = STDERR_FILENO;
+    if (ioctl(seen, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return REPORT_COLUMNS;
+    if (size.ws_col < REPORT_COLUMNS_LEAST) return REPORT_COLUMNS_LEAST;
+    return size.ws_col < REPORT_COLUMNS ? size.ws_col : REPORT_COLUMNS;
 }
 
 /* ---- input ---- */
@@ -112,6 +127,7 @@ static Status answer_compute(const Request *request, double thrust_N, Answer *an
     if (request->given[OPTION_UNITS])
         answer->source.units = !strcmp(request->value[OPTION_UNITS], "SI") ? UNITS_SI : UNITS_US;
     answer->source.all_defaults = request->given[OPTION_DEFAULTS];
+    answer->source.columns = screen_columns();
     return STATUS_OK;
 }
 

@@ -18,7 +18,7 @@ static const char *head(const Report *r, const char *name, DimensionId dimension
     return arena_printf(r->arena, "%s [%s]", name, quantity_unit(r->source->units, dimension));
 }
 
-/* "Service I, full live load": which part of the stress at a joint is the largest addition. */
+/* "gradient T 96, wheel T 426": what the rule adds to the permanent stress. */
 static const char *loads_then(const Report *r, const Governing *at)
 {
     const struct {
@@ -44,15 +44,19 @@ static const char *fibre(const Governing *at)
 void blocks_lines(Report *r)
 {
     const ThrustAnswer *a = r->source->answer;
-    FigureTable *t = figure_table_start(r->arena, "Girder lines", 8);
-    static const char *const plain[] = {"line", "unit", NULL,      NULL,
-                                        NULL,   NULL,   "governs", "limits"};
-    for (int c = 0; c < 8; c++) figure_table_column(t, c, c >= 2 && c <= 5, plain[c]);
-    t->head[2] = head(r, "needs", DIM_FORCE);
-    t->head[3] = head(r, "average", DIM_STRESS);
-    t->head[4] = head(r, "at most", DIM_FORCE);
-    t->head[5] = head(r, "gap opens", DIM_LENGTH);
-    t->head[5] = arena_printf(r->arena, "gap opens [%s]", figure_move_unit(r->source->units));
+    const bool one = document_one_unit(r);
+    FigureTable *t = figure_table_start(
+        r->arena,
+        one ? arena_printf(r->arena, "Girder lines of %s", document_unit(r, &a->line[0]))
+            : "Girder lines",
+        7);
+    for (int c = 0; c < 7; c++) figure_table_column(t, c, c >= 1 && c <= 4, "line");
+    t->head[1] = head(r, "needs", DIM_FORCE);
+    t->head[2] = head(r, "average", DIM_STRESS);
+    t->head[3] = head(r, "at most", DIM_FORCE);
+    t->head[4] = arena_printf(r->arena, "gap opens [%s]", figure_move_unit(r->source->units));
+    t->head[5] = "needed by the rule";
+    t->head[6] = "first limit";
     for (int i = 0; i < a->line_count; i++) {
         const LineAnswer *line = &a->line[i];
         const double area_m2 = document_deck_area_m2(line);
@@ -60,7 +64,7 @@ void blocks_lines(Report *r)
         figure_table_row(
             t,
             (const char *[]){
-                line->line->name, line->line->unit,
+                document_name(r, line),
                 line->reachable ? number(r, line->need_N, DIM_FORCE, 0) : "no thrust",
                 known ? number(r, line->need_N / area_m2, DIM_STRESS, stress_places(r)) : "",
                 number(r, line->most_N, DIM_FORCE, 0),
@@ -71,55 +75,94 @@ void blocks_lines(Report *r)
     document_table(r, t);
 }
 
+static void rule_row(const Report *r, FigureTable *t, const LineAnswer *line, int i)
+{
+    const RuleAnswer *a = &line->rule[i];
+    const JointRule *rule = &line->line->rule[i];
+    const double area_m2 = document_deck_area_m2(line);
+    const bool needs = a->reachable && a->need_N > 0;
+    figure_table_row(
+        t, (const char *[]){
+               rule->counts ? rule->name : arena_printf(r->arena, "(%s)", rule->name),
+               a->reachable ? number(r, a->need_N, DIM_FORCE, 0) : "no thrust",
+               needs && area_m2 > 0 ? number(r, a->need_N / area_m2, DIM_STRESS, stress_places(r))
+                                    : "",
+               arena_printf(r->arena, "%s %s",
+                            figure_where(r->arena, line, &a->at, r->source->units), fibre(&a->at)),
+               figure_when(r->arena, line, a->at.day), loads_then(r, &a->at)});
+}
+
+/* Those that count first: the others are there to see what they would ask for. */
 void blocks_rules(Report *r, const LineAnswer *line)
 {
-    const bool service = line->line->rule_count > 0;
-    if (!service) return;
+    if (line->line->rule_count == 0) return;
     FigureTable *t = figure_table_start(
         r->arena,
-        arena_printf(r->arena, "Thrust of the line by rule, %s; C compression, T tension; * counts",
-                     line->line->name),
-        7);
-    static const char *const plain[] = {"rule", NULL, NULL, "joint", "fibre", "when", NULL};
-    for (int c = 0; c < 7; c++) figure_table_column(t, c, c == 1 || c == 2, plain[c]);
+        arena_printf(r->arena,
+                     "What each rule needs, %s; rules in brackets are shown only; C compression, T "
+                     "tension",
+                     document_name(r, line)),
+        6);
+    static const char *const plain[] = {"rule", NULL, NULL, "at", "when", NULL};
+    for (int c = 0; c < 6; c++) figure_table_column(t, c, c == 1 || c == 2, plain[c]);
     t->head[1] = head(r, "needs", DIM_FORCE);
     t->head[2] = head(r, "average", DIM_STRESS);
-    t->head[6] = head(r, "loads then", DIM_STRESS);
-    const double area_m2 = document_deck_area_m2(line);
-    for (int i = 0; i < line->line->rule_count; i++) {
-        const RuleAnswer *a = &line->rule[i];
-        const bool needs = a->reachable && a->need_N > 0;
-        figure_table_row(
-            t,
-            (const char *[]){arena_printf(r->arena, "%s%s", line->line->rule[i].counts ? "* " : "",
-                                          line->line->rule[i].name),
-                             a->reachable ? number(r, a->need_N, DIM_FORCE, 0) : "no thrust",
-                             needs && area_m2 > 0
-                                 ? number(r, a->need_N / area_m2, DIM_STRESS, stress_places(r))
-                                 : "",
-                             figure_where(r->arena, line, &a->at, r->source->units), fibre(&a->at),
-                             figure_when(r->arena, line, a->at.day), loads_then(r, &a->at)});
-    }
+    t->head[5] = head(r, "loads then", DIM_STRESS);
+    for (int i = 0; i < line->line->rule_count; i++)
+        if (line->line->rule[i].counts) rule_row(r, t, line, i);
+    for (int i = 0; i < line->line->rule_count; i++)
+        if (!line->line->rule[i].counts) rule_row(r, t, line, i);
     document_table(r, t);
+}
+
+/* Limits in the order in which a growing thrust meets them. */
+static int limits_sorted(const LineAnswer *line, int order[LIMITS_MAX])
+{
+    const int count = line->line->limit_count;
+    for (int i = 0; i < count; i++) {
+        int at = i;
+        for (; at > 0 && line->limit[order[at - 1]].most_N > line->limit[i].most_N; at--)
+            order[at] = order[at - 1];
+        order[at] = i;
+    }
+    return count;
 }
 
 void blocks_limits(Report *r, const LineAnswer *line)
 {
     if (line->line->limit_count == 0) return;
     FigureTable *t = figure_table_start(
-        r->arena, arena_printf(r->arena, "Thrust of the line by limit, %s", line->line->name), 4);
+        r->arena,
+        arena_printf(r->arena, "What each limit leaves, %s; the first that is met on top",
+                     document_name(r, line)),
+        4);
     static const char *const plain[] = {"limit", NULL, "where", "when"};
     for (int c = 0; c < 4; c++) figure_table_column(t, c, c == 1, plain[c]);
     t->head[1] = head(r, "at most", DIM_FORCE);
-    for (int i = 0; i < line->line->limit_count; i++) {
-        const LimitAnswer *a = &line->limit[i];
+    int order[LIMITS_MAX];
+    const int count = limits_sorted(line, order);
+    for (int i = 0; i < count; i++) {
+        const LimitAnswer *a = &line->limit[order[i]];
         const bool bound = isfinite(a->most_N);
         figure_table_row(
-            t, (const char *[]){line->line->limit[i].name,
+            t, (const char *[]){line->line->limit[order[i]].name,
                                 bound ? number(r, a->most_N, DIM_FORCE, 0) : "no bound",
                                 bound ? figure_where(r->arena, line, &a->at, r->source->units) : "",
                                 bound ? figure_when(r->arena, line, a->at.day) : ""});
     }
+    document_table(r, t);
+}
+
+void blocks_sources(Report *r, const LineAnswer *line)
+{
+    const BridgeLine *b = line->line;
+    FigureTable *t = figure_table_start(r->arena, "Where rules and limits are borrowed from", 2);
+    figure_table_column(t, 0, false, "rule or limit");
+    figure_table_column(t, 1, false, "borrowed from");
+    for (int i = 0; i < b->rule_count; i++)
+        figure_table_row(t, (const char *[]){b->rule[i].name, b->rule[i].clause});
+    for (int i = 0; i < b->limit_count; i++)
+        figure_table_row(t, (const char *[]){b->limit[i].name, b->limit[i].clause});
     document_table(r, t);
 }
 
@@ -156,7 +199,7 @@ void blocks_left(Report *r, const LineAnswer *line)
         r->arena,
         arena_printf(r->arena,
                      "Compression left at %s, %s, permanent load [%s]; C compression, T tension",
-                     line->line->joint[line->finish.joint].mark, line->line->name,
+                     line->line->joint[line->finish.joint].mark, document_name(r, line),
                      quantity_unit(r->source->units, DIM_STRESS)),
         5);
     static const char *const plain[] = {"moment or cause", "mean", "left", "top fibre", "left"};

@@ -2,6 +2,15 @@
 #include "document.h"
 
 #include <math.h>
+#include <string.h>
+
+const char *report_caution(void)
+{
+    return "A proposal to a licensed engineer, not an approval. No published provision is known "
+           "that "
+           "covers decks compressed this way: every rule and limit is borrowed and named with its "
+           "clause.";
+}
 
 Report *document_start(const ReportSource *source, const char *title, Arena *arena)
 {
@@ -30,6 +39,34 @@ ReportBlock *document_table(Report *report, const FigureTable *table)
     ReportBlock *block = document_add(report, REPORT_TABLE, table->caption);
     block->table = table;
     return block;
+}
+
+void document_fact(Report *report, const char *label, const char *text)
+{
+    document_add(report, REPORT_FACT, text)->label = label;
+}
+
+const char *document_unit(const Report *report, const LineAnswer *line)
+{
+    const char *unit = line->line->unit, *open = strstr(unit, " (alike:");
+    if (!open) return unit;
+    int alike = 2;
+    for (const char *c = open; *c; c++) alike += *c == ',';
+    return arena_printf(report->arena, "%.*s (%d alike)", (int)(open - unit), unit, alike);
+}
+
+bool document_one_unit(const Report *report)
+{
+    const ThrustAnswer *a = report->source->answer;
+    for (int i = 1; i < a->line_count; i++)
+        if (strcmp(a->line[i].line->unit, a->line[0].line->unit) != 0) return false;
+    return true;
+}
+
+const char *document_name(const Report *report, const LineAnswer *line)
+{
+    if (document_one_unit(report)) return line->line->name;
+    return arena_printf(report->arena, "%s, %s", line->line->name, document_unit(report, line));
 }
 
 const LineAnswer *document_line(const ReportSource *source)

@@ -8,9 +8,17 @@ Report *document_start(const ReportSource *source, const char *title, Arena *are
 ReportBlock *document_add(Report *report, ReportKind kind, const char *text);
 ReportBlock *document_table(Report *report, const FigureTable *table);
 
+/* "needed" and what is to be said of it. */
+void document_fact(Report *report, const char *label, const char *text);
+
 /* The line that the report looks at: the governing one. */
 const LineAnswer *document_line(const ReportSource *source);
 double document_deck_area_m2(const LineAnswer *line); /* of a line */
+/* "span 1 (4 alike)" of "span 1 (alike: span 2, span 3, span 4)". */
+const char *document_unit(const Report *report, const LineAnswer *line);
+/* "interior line", with its unit where the report has lines of several. */
+const char *document_name(const Report *report, const LineAnswer *line);
+bool document_one_unit(const Report *report);
 /* Names of the rule and the limit that bound the window of a line; "none". */
 const char *document_need_name(const LineAnswer *line);
 const char *document_most_name(const LineAnswer *line);
@@ -26,6 +34,7 @@ void blocks_lines(Report *report);
 void blocks_rules(Report *report, const LineAnswer *line);
 void blocks_limits(Report *report, const LineAnswer *line);
 void blocks_left(Report *report, const LineAnswer *line);
+void blocks_sources(Report *report, const LineAnswer *line);
 void blocks_defaults(Report *report);
 void blocks_cautions(Report *report);
 

@@ -51,9 +51,10 @@ static void table_add(Text *out, const FigureTable *t)
     text_add(out, "</tbody></table></div>\n");
 }
 
-static void folded_table(Text *out, const char *summary, const FigureTable *t)
+/* `paper`: unfolded where the page is printed. */
+static void folded_table(Text *out, const char *summary, const FigureTable *t, bool paper)
 {
-    text_add(out, "<details><summary>");
+    text_printf(out, "<details%s><summary>", paper ? " class=\"paper\"" : "");
     report_escape(out, summary);
     text_add(out, "</summary>\n");
     table_add(out, t);
@@ -73,8 +74,21 @@ static void figure_add(Text *out, const ReportBlock *b, int index)
     report_svg(b->narrow, prefix, false, out);
     text_add(out, "</div>\n");
     tag(out, "figcaption", b->wide->description);
-    if (b->wide->table) folded_table(out, "The numbers of this picture", b->wide->table);
+    if (b->wide->table) folded_table(out, "The numbers of this picture", b->wide->table, false);
     text_add(out, "</figure>\n");
+}
+
+/* A path may be broken after its slashes. */
+static void path_add(Text *out, const char *path)
+{
+    while (*path) {
+        const size_t bytes = strcspn(path, "/") + (strchr(path, '/') != NULL);
+        Text piece = text_start(out->arena);
+        text_addn(&piece, path, bytes);
+        report_escape(out, piece.bytes);
+        if (path[bytes]) text_add(out, "<wbr/>");
+        path += bytes;
+    }
 }
 
 static void title_block(Text *out, const Report *r)
@@ -85,7 +99,7 @@ static void title_block(Text *out, const Report *r)
     text_add(out, "<dl class=\"block\">\n<div><dt>Sheet</dt><dd>");
     report_escape(out, r->title);
     text_add(out, "</dd></div>\n<div><dt>Input</dt><dd>");
-    report_escape(out, s->file);
+    path_add(out, s->file);
     text_add(out, "</dd></div>\n<div><dt>Units</dt><dd>");
     text_add(out, s->units == UNITS_US ? "US customary" : "SI");
     text_add(out, "</dd></div>\n<div><dt>Program</dt><dd>clench ");
@@ -93,25 +107,79 @@ static void title_block(Text *out, const Report *r)
     text_add(out, "</dd></div>\n</dl>\n</header>\n");
 }
 
+/* Numbers stay with their units: "1600 kip" is not broken. */
+static void words_add(Text *out, const char *text)
+{
+    Text kept = text_start(out->arena);
+    for (const char *c = text; *c; c++) {
+        const bool after_digit = c > text && c[-1] >= '0' && c[-1] <= '9';
+        if (*c == ' ' && after_digit)
+            text_add(&kept, "\xC2\xA0");
+        else
+            text_addn(&kept, c, 1);
+    }
+    report_escape(out, kept.bytes);
+}
+
+static void paragraph_add(Text *out, const char *class_name, const char *text)
+{
+    text_printf(out, "<p class=\"%s\">", class_name);
+    words_add(out, text);
+    text_add(out, "</p>\n");
+}
+
+static void fact_add(Text *out, const ReportBlock *b)
+{
+    text_add(out, "<div><dt>");
+    report_escape(out, b->label);
+    text_add(out, "</dt><dd>");
+    words_add(out, b->text);
+    text_add(out, "</dd></div>\n");
+}
+
 static void block_add(Text *out, const ReportBlock *b, int index)
 {
     switch (b->kind) {
     case REPORT_HEADING: tag(out, "h2", b->text); break;
-    case REPORT_LEAD:
-        text_add(out, "<p class=\"lead\">");
-        report_escape(out, b->text);
-        text_add(out, "</p>\n");
-        break;
+    case REPORT_LEAD: paragraph_add(out, "lead", b->text); break;
+    case REPORT_CAUTION: paragraph_add(out, "caution", b->text); break;
+    case REPORT_FACT: fact_add(out, b); break;
     case REPORT_TEXT: tag(out, "p", b->text); break;
     case REPORT_ITEM: tag(out, "li", b->text); break;
     case REPORT_TABLE:
         if (b->folded)
-            folded_table(out, b->table->caption, b->table);
+            folded_table(out, b->table->caption, b->table, true);
         else
             table_add(out, b->table);
         break;
     case REPORT_FIGURE: figure_add(out, b, index); break;
     }
+}
+
+/* Items stand in a list, facts in a list of descriptions. */
+static void list_change(Text *out, ReportKind before, ReportKind now)
+{
+    if (before == now) return;
+    if (before == REPORT_ITEM) text_add(out, "</ul>\n");
+    if (before == REPORT_FACT) text_add(out, "</dl>\n");
+    if (now == REPORT_ITEM) text_add(out, "<ul>\n");
+    if (now == REPORT_FACT) text_add(out, "<dl class=\"facts\">\n");
+}
+
+static void body_add(Text *out, const Report *r)
+{
+    title_block(out, r);
+    text_add(out, "<main>\n");
+    ReportKind before = REPORT_TEXT;
+    int index = 0;
+    for (const ReportBlock *b = r->first; b; b = b->next) {
+        if (b->place == REPORT_SCREEN) continue;
+        list_change(out, before, b->kind);
+        before = b->kind;
+        block_add(out, b, index++);
+    }
+    list_change(out, before, REPORT_TEXT);
+    text_add(out, "</main>\n");
 }
 
 void report_html(const Report *r, Text *out)
@@ -123,16 +191,6 @@ void report_html(const Report *r, Text *out)
     report_escape(out, name);
     text_printf(out, ": %s</title>\n<style>\n%s%s</style>\n</head>\n<body>\n", r->title,
                 document_style, document_svg_style);
-    title_block(out, r);
-    text_add(out, "<main>\n");
-    bool list = false;
-    int index = 0;
-    for (const ReportBlock *b = r->first; b; b = b->next) {
-        if (b->place == REPORT_SCREEN) continue;
-        if ((b->kind == REPORT_ITEM) != list) text_add(out, list ? "</ul>\n" : "<ul>\n");
-        list = b->kind == REPORT_ITEM;
-        block_add(out, b, index++);
-    }
-    if (list) text_add(out, "</ul>\n");
-    text_add(out, "</main>\n</body>\n</html>\n");
+    body_add(out, r);
+    text_add(out, "</body>\n</html>\n");
 }

@@ -9,6 +9,7 @@ static void source_add(Json *j, const ReportSource *s)
     json_text(j, "version", s->version);
     json_text(j, "name", s->name);
     json_text(j, "file", s->file);
+    json_text(j, "caution", report_caution());
 }
 
 static void governing_add(Json *j, const LineAnswer *line, const Governing *at, bool force)

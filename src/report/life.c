@@ -58,16 +58,18 @@ static void life_row(const Report *r, FigureTable *t, const LineAnswer *line, in
     const int rules = counting_rules(line, rule);
     const char *cell[6 + RULES_SHOWN];
     cell[0] = event_name(h, time);
-    cell[1] = arena_printf(a, "%.2f", h->day[time]);
+    cell[1] = arena_printf(a, "%.1f", h->day[time]);
     cell[2] = figure_stress_short(a, stress.top_Pa, units);
     cell[3] = figure_stress_short(a, stress.bottom_Pa, units);
     cell[4] = figure_stress_short(a, 0.5 * (stress.top_Pa + stress.bottom_Pa), units);
     const double N = quantity_in(stress.N_N, quantity_unit(units, DIM_FORCE));
-    cell[5] = arena_printf(a, "%s%.1f", N < 0 ? "C " : N > 0 ? "T " : "", fabs(N));
+    cell[5] = arena_printf(a, "%s%.0f", N <= -0.5 ? "C " : N >= 0.5 ? "T " : "", fabs(N));
     for (int k = 0; k < rules; k++) {
         const double margin_Pa = figure_margin_Pa(line, rule[k], joint, time);
-        cell[6 + k] = arena_printf(a, "%.*f", units == UNITS_US ? 0 : 2,
-                                   quantity_in(margin_Pa, quantity_unit(units, DIM_STRESS)));
+        const double tenth = units == UNITS_US ? 1 : 100;
+        const double shown = quantity_in(margin_Pa, quantity_unit(units, DIM_STRESS));
+        cell[6 + k] = arena_printf(a, "%.*f", units == UNITS_US ? 0 : 2, /* no minus zero */
+                                   round(shown * tenth) / tenth + 0.0);
     }
     figure_table_row(t, cell);
 }
@@ -108,8 +110,10 @@ const Report *report_life(const ReportSource *source, int line_index, const int 
     Report *r = document_start(source, "History of the deck at its joints", arena);
     const char *force = quantity_unit(source->units, DIM_FORCE);
     document_add(r, REPORT_LEAD,
-                 arena_printf(arena, "%s, %s, at a line thrust of %s.", line->line->name,
-                              line->line->unit, figure_quantity(arena, line->thrust_N, force)));
+                 arena_printf(arena, "%s of %s, jacked to %s.", line->line->name,
+                              document_unit(r, line),
+                              figure_quantity(arena, line->thrust_N, force)));
+    document_add(r, REPORT_CAUTION, report_caution());
     int rule[RULES_SHOWN];
     const int rules = counting_rules(line, rule);
     for (int k = 0; k < rules; k++)

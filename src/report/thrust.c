@@ -60,6 +60,7 @@ const Report *report_thrust(const ReportSource *source, bool figures, Arena *are
     blocks_rules(report, line);
     blocks_limits(report, line);
     blocks_left(report, line);
+    blocks_sources(report, line);
     add_others(report, figures);
     blocks_defaults(report);
     blocks_cautions(report);
