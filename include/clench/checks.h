@@ -6,18 +6,27 @@
 #include "clench/sheet.h"
 #include "clench/thrust.h"
 
-typedef enum CheckState { CHECK_PASS, CHECK_FAIL, CHECK_UNPROVEN, CHECK_STATE_COUNT } CheckState;
+typedef enum CheckState {
+    CHECK_PASS,
+    CHECK_FAIL,
+    CHECK_UNPROVEN, /* no limit is passed, but an input that matters is missing or a default */
+    CHECK_TOLD, /* a number that is wanted, without a limit of its own: takes no part in the verdict */
+    CHECK_STATE_COUNT
+} CheckState;
 
+/* No text is NULL but `why` of rows that are not UNPROVEN. */
 typedef struct CheckRow {
-    const char *name;  /* "connectors of an anchor panel" */
-    const char *part;  /* deck, girder, anchor panel, pier, jacks, panel, bearing, joint */
-    const char *line;  /* girder line, or "" for all */
-    const char *where; /* "x = 12.0 ft", "J07", "pier 2" */
-    const char *when;  /* moment or year, in words of the stages */
+    const char *name;   /* "connectors of an anchor panel" */
+    const char *part;   /* deck, girder, anchor panel, pier, jacks, panel, bearing, joint */
+    const char *line;   /* girder line, or "" for all */
+    const char *where;  /* "x = 12.0 ft", "J07", "pier 2" */
+    const char *when;   /* moment or year, in words of the stages */
     const char *clause; /* where the limit is borrowed from, with its mark */
-    double demand, capacity; /* unit: SI of `dimension`; ratio = demand / capacity */
+    double demand;      /* unit: SI of `dimension` */
+    double capacity;    /* unit: SI of `dimension`; NAN: not known (UNPROVEN) or none (TOLD) */
     DimensionId dimension;
-    double ratio_1;
+    double ratio_1; /* demand / capacity; 0 where nothing is demanded, INFINITY where nothing is
+                     * there to bear it, NAN without capacity */
     CheckState state;
     const char *why;    /* of UNPROVEN: the default or missing input that matters, and its path */
     const Sheet *sheet; /* the working, symbols = numbers = result; never NULL */
@@ -27,6 +36,8 @@ typedef struct CheckList {
     CheckRow *row;
     int count, room;
     Arena *arena;
+    Status status; /* of the first sheet that could not be computed */
+    Error err;
 } CheckList;
 
 /* What a check looks at. */
@@ -34,6 +45,8 @@ typedef struct CheckCase {
     const Bridge *bridge;
     const ThrustAnswer *answer;
     Arena *arena;
+    struct CheckShared
+        *shared; /* what several checks use, made by checks_run; callers leave it NULL */
 } CheckCase;
 
 /* One row of the table of checks: adding a check is one file and one row. */
@@ -44,19 +57,30 @@ typedef struct Check {
 extern const Check checks_table[];
 extern const int checks_count;
 
-/* All checks; rows sorted by state (failed, unproven, passed), then by ratio, worst first. */
+/* All checks; rows sorted by state (failed, unproven, passed, told), then by ratio, worst first. */
 MUST_USE Status checks_run(const CheckCase *with, const CheckList **list, Error *err);
-/* Worst state of the list: exit codes 0 all pass, 1 one fails, 5 none fails but some are unproven. */
+/* FAIL, else UNPROVEN, else PASS: exit codes 1, 5, 0. */
 CheckState checks_verdict(const CheckList *list);
+const char *check_state_name(CheckState state); /* "pass", "fail", "unproven", "told" */
 /* What is not checked by this program, one sentence each, NULL ends the list. */
 extern const char *const checks_left_out[];
 
-/* For the files of checks: a row with its sheet; fills ratio and state from demand and capacity. If
- * `path` (NULL allowed) names an input that is a default, the row is unproven instead of passed. */
+/* ---- for the files of checks; a returned row holds until the next one is added ---- */
+
+/* A row with its sheet; fills ratio and state from demand and capacity: passed where the demand is not
+ * larger. A capacity that is NAN is not known: the row is unproven, and check_needs says what is
+ * missing. `name` is copied; the sheet is copied too and may live on the stack. A sheet that could not
+ * be computed stops checks_run with its error. */
 CheckRow *check_add(CheckList *list, const CheckCase *with, const Sheet *sheet, const char *name,
                     double demand_SI, double capacity_SI, DimensionId dimension);
+/* A number without a limit of its own (TOLD). */
+CheckRow *check_tell(CheckList *list, const CheckCase *with, const Sheet *sheet, const char *name,
+                     double value_SI, DimensionId dimension);
+/* Texts are kept as they are: constant, or in the arena of the list. NULL stands for "". */
 void check_place(CheckRow *row, const char *line, const char *where, const char *when,
                  const char *clause);
+/* If `path` names an input that is a default or left open, or is NULL (there is no such input), a row
+ * that passed becomes unproven: `reason` says why that matters. The first reason stays. */
 void check_needs(CheckRow *row, const CheckCase *with, const char *path, const char *reason);
 
 #endif

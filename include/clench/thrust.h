@@ -81,6 +81,29 @@ typedef struct ThrustWish {
     StageSettings settings;
 } ThrustWish;
 
+/* ---- live load on a line at one moment ---- */
+
+/* The structure of that moment with what influence lines need; lives in the arena. */
+typedef struct LiveLines LiveLines;
+/* Largest and smallest effect of one lane, impact in; most >= 0 >= least. Lanes on the line, presence
+ * and load factors are the caller's. unit: of the effect (Pa, N m, N). */
+typedef struct LiveRange {
+    double most, least; /* unit: of the effect */
+} LiveRange;
+MUST_USE Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
+                           Arena *arena, LiveLines **lines, Error *err);
+const StageStructure *live_structure(const LiveLines *lines);
+/* Fibre stresses, Pa, at most 4 at once; done[k] is false where no part is there. The two-truck rule
+ * is tried between contraflexure points with the sign of negative moment. */
+void live_stress(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int count,
+                 LiveRange *range, bool *done);
+/* Moment (N m) and shear (N) of the whole cross-section, from the reactions by statics: supports that
+ * hold along the bridge at two places are taken to carry nothing along it. */
+LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station);
+LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int side);
+/* Upward reaction (N) of a support; false: it carries nothing at that moment. */
+bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range);
+
 /* Line thrust t, whole thrust T = t / share: the largest need over the lines, the smallest limit.
  * Results live in `result`; `scratch` is used and reset. */
 MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish,

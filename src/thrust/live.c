@@ -1,0 +1,149 @@
+/* Live load on the structure of one moment: its influence lines, and the two-truck rule's zones. */
+#include "trial.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stddef.h>
+
+enum { ZONES = 32, EFFECTS_MAX = 4 };
+
+struct LiveLines {
+    const BridgeLine *line;
+    const StageStructure *structure;
+    int zone_count;
+    double zone_m[ZONES][2];
+    double *value, *work, *scan; /* unit: Pa/N and as traffic wants */
+    bool *supported;             /* [support]: active at that moment, with a vertical spring */
+    double *reaction;            /* [support * stations + station]; unit: none */
+};
+
+/* A uniform load that stands for the live load on a pier: the lane and the heaviest vehicle with
+ * impact on each span. It only decides how far strips at a pier that gape are closed. */
+static double usual_live(const BridgeLine *line)
+{
+    const StageModel *model = &line->model;
+    const double length = model->x_m[model->station_count - 1] - model->x_m[0];
+    const int spans = model->support_count > 2 ? model->support_count - 1 : 1;
+    double heaviest = 0;
+    for (int v = 0; v < line->live.vehicle_count; v++) {
+        double weight = 0;
+        for (int a = 0; a < line->live.vehicle[v].axle_count; a++)
+            weight += line->live.vehicle[v].axle_N[a];
+        heaviest = fmax(heaviest, weight);
+    }
+    return line->lanes_1 *
+           (line->live.lane_N_per_m + (1 + line->live.impact_ratio) * heaviest * spans / length);
+}
+
+static void find_reactions(LiveLines *lines, Arena *arena)
+{
+    const StageModel *model = &lines->line->model;
+    const int n = model->station_count;
+    lines->supported = ARENA_NEW(arena, bool, model->support_count);
+    lines->reaction = ARENA_NEW(arena, double, model->support_count *n);
+    for (int k = 0; k < model->support_count; k++)
+        lines->supported[k] =
+            model->support[k].vertical_N_per_m > 0 &&
+            stage_influence_reaction(lines->structure, k, lines->reaction + (ptrdiff_t)k * n,
+                                     lines->work);
+}
+
+Status live_lines(const BridgeLine *line, const StageHistory *history, int time, Arena *arena,
+                  LiveLines **lines, Error *err)
+{
+    const int n = line->model.station_count;
+    LiveLines *out = ARENA_NEW(arena, LiveLines, 1);
+    out->line = line;
+    TRY(stage_structure(history, time, usual_live(line), arena, &out->structure, err));
+    out->value = ARENA_NEW(arena, double, EFFECTS_MAX *n);
+    out->work = ARENA_NEW(arena, double, EFFECTS_MAX * 6 * n);
+    out->scan = ARENA_NEW(arena, double, 8 * (n + 2));
+    double *moment = ARENA_NEW(arena, double, n);
+    stage_uniform_moment(out->structure, moment, out->work);
+    out->zone_count = traffic_negative_zones(line->model.x_m, moment, n, out->zone_m, ZONES);
+    find_reactions(out, arena);
+    *lines = out;
+    return STATUS_OK;
+}
+
+const StageStructure *live_structure(const LiveLines *lines) { return lines->structure; }
+
+static bool in_zone(const LiveLines *lines, int station)
+{
+    const double x_m = lines->line->model.x_m[station];
+    for (int z = 0; z < lines->zone_count; z++)
+        if (x_m >= lines->zone_m[z][0] && x_m <= lines->zone_m[z][1]) return true;
+    return false;
+}
+
+static LiveRange range_of(LiveLines *lines, const LiveLoad *load, const double *value, int train)
+{
+    const StageModel *model = &lines->line->model;
+    const InfluenceLine influence = {model->station_count, model->x_m, value};
+    LiveRange range;
+    range.most = traffic_extreme(load, &influence, 1, train > 0, lines->scan).value;
+    range.least = traffic_extreme(load, &influence, -1, train < 0, lines->scan).value;
+    return range;
+}
+
+/* Negative moment puts the deck and the upper part of the girder in tension, the girder's lower part
+ * in compression: the two-truck rule goes with that sign. */
+void live_stress(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int count,
+                 LiveRange *range, bool *done)
+{
+    assert(count <= EFFECTS_MAX);
+    const int n = lines->line->model.station_count;
+    stage_influence(lines->structure, effect, count, lines->value, done, lines->work);
+    for (int k = 0; k < count; k++) {
+        const bool lower = effect[k].chain == CHAIN_GIRDER && !effect[k].top;
+        const int train = in_zone(lines, effect[k].station) ? (lower ? -1 : 1) : 0;
+        range[k] = (LiveRange){0, 0};
+        if (done[k]) range[k] = range_of(lines, load, lines->value + (ptrdiff_t)k * n, train);
+    }
+}
+
+/* By statics from the reactions: M(x_s) = sum R_k (x_s - x_k) of the supports at the left, minus the
+ * unit load's own moment where it stands at the left. */
+LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
+{
+    const StageModel *model = &lines->line->model;
+    const int n = model->station_count;
+    const double *x_m = model->x_m;
+    for (int i = 0; i < n; i++) {
+        double moment = -fmax(0, x_m[station] - x_m[i]);
+        for (int k = 0; k < model->support_count; k++)
+            if (lines->supported[k])
+                moment += lines->reaction[(ptrdiff_t)k * n + i] *
+                          fmax(0, x_m[station] - x_m[model->support[k].station]);
+        lines->value[i] = moment;
+    }
+    return range_of(lines, load, lines->value, in_zone(lines, station) ? -1 : 0);
+}
+
+/* V = sum of the reactions at the left minus the unit load where it stands there; just beside the
+ * station, so a load or support at it counts to the left for side +1. */
+LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int side)
+{
+    const StageModel *model = &lines->line->model;
+    const int n = model->station_count, last_left = side > 0 ? station : station - 1;
+    for (int i = 0; i < n; i++) {
+        double shear = i <= last_left ? -1 : 0;
+        for (int k = 0; k < model->support_count; k++)
+            if (lines->supported[k] && model->support[k].station <= last_left)
+                shear += lines->reaction[(ptrdiff_t)k * n + i];
+        lines->value[i] = shear;
+    }
+    return range_of(lines, load, lines->value, 0);
+}
+
+/* The two-truck rule holds for reactions of interior piers. */
+bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range)
+{
+    const StageModel *model = &lines->line->model;
+    const int station = model->support[support].station;
+    if (!lines->supported[support]) return false;
+    const bool inner = station > 0 && station + 1 < model->station_count;
+    *range = range_of(lines, load, lines->reaction + (ptrdiff_t)support * model->station_count,
+                      inner ? 1 : 0);
+    return true;
+}
