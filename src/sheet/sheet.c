@@ -1,0 +1,146 @@
+#include "sheet_data.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+Sheet sheet_start(const char *title, Arena *arena)
+{
+    return (Sheet){.arena = arena, .title = arena_text(arena, title)};
+}
+
+static const char *copy(const Sheet *sheet, const char *text)
+{
+    return text ? arena_text(sheet->arena, text) : NULL;
+}
+
+static void line_add(Sheet *sheet, SheetLine line)
+{
+    if (sheet->count == sheet->room) {
+        const int room = sheet->room ? 2 * sheet->room : 16;
+        SheetLine *const lines = ARENA_NEW(sheet->arena, SheetLine, room);
+        for (int i = 0; i < sheet->count; i++) lines[i] = sheet->line[i];
+        sheet->line = lines;
+        sheet->room = room;
+    }
+    line.symbol = copy(sheet, line.symbol);
+    line.formula = copy(sheet, line.formula);
+    line.unit = copy(sheet, line.unit ? line.unit : "");
+    line.words = copy(sheet, line.words ? line.words : "");
+    line.source = copy(sheet, line.source);
+    sheet->line[sheet->count++] = line;
+}
+
+/* Keeps the first failure: which line of which sheet, and why. */
+static void sheet_fail(Sheet *sheet, const SheetLine *line, const Error *why)
+{
+    sheet->status =
+        error_set(&sheet->err, why->status, "%s: %s%s%s: %s", sheet->title, line->symbol,
+                  line->formula ? " = " : "", line->formula ? line->formula : "", why->text);
+}
+
+static Status symbol_or(const char *symbol, Error *err)
+{
+    if (symbol_legal(symbol)) return STATUS_OK;
+    return error_set(err, STATUS_BAD_INPUT,
+                     "a symbol is letters and digits with one _ at most, and no function");
+}
+
+static Status given_check(const SheetLine *line, double value_SI, Error *err)
+{
+    Measure measure;
+    TRY(symbol_or(line->symbol, err));
+    TRY(measure_read(line->unit, &measure, err));
+    if (isfinite(value_SI)) return STATUS_OK;
+    return error_set(err, STATUS_BAD_INPUT, "the value is not a finite number");
+}
+
+void sheet_given_from(Sheet *sheet, const char *symbol, double value_SI, const char *unit,
+                      const char *words, const char *source)
+{
+    SheetLine line = {SHEET_GIVEN, symbol, NULL, unit, words, source, false, 0};
+    Error why;
+    if (sheet->status != STATUS_OK) return;
+    if (given_check(&line, value_SI, &why) != STATUS_OK) {
+        sheet_fail(sheet, &line, &why);
+        return;
+    }
+    line.value = quantity_in(value_SI, unit);
+    line_add(sheet, line);
+}
+
+void sheet_given(Sheet *sheet, const char *symbol, double value_SI, const char *unit,
+                 const char *words)
+{
+    sheet_given_from(sheet, symbol, value_SI, unit, words, NULL);
+}
+
+static Status formula_value(const Sheet *sheet, const SheetLine *line, double *value, Error *err)
+{
+    const Evaluate on = {sheet, sheet->count, !line->empirical, err};
+    const Term *term;
+    Measure wanted;
+    Valued result;
+    char given[160];
+    TRY(symbol_or(line->symbol, err));
+    TRY(measure_read(line->unit, &wanted, err));
+    TRY(sheet_parse(line->formula, sheet->arena, &term, err));
+    TRY(evaluate_term(&on, term, &result));
+    if (on.units && !measure_same(result.measure, wanted)) {
+        measure_describe(result.measure, wanted, given, sizeof given);
+        return error_set(err, STATUS_BAD_INPUT, "the line is in \"%s\", the formula gives %s",
+                         line->unit, given);
+    }
+    *value = result.value;
+    return STATUS_OK;
+}
+
+static double formula_add(Sheet *sheet, SheetLine line)
+{
+    Error why;
+    if (sheet->status != STATUS_OK) return NAN;
+    if (formula_value(sheet, &line, &line.value, &why) != STATUS_OK) {
+        sheet_fail(sheet, &line, &why);
+        return NAN;
+    }
+    line_add(sheet, line);
+    return line.value;
+}
+
+double sheet_formula(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
+                     const char *words, const char *source)
+{
+    return formula_add(sheet,
+                       (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, false, 0});
+}
+
+double sheet_empirical(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
+                       const char *words, const char *source)
+{
+    return formula_add(sheet,
+                       (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, true, 0});
+}
+
+void sheet_words(Sheet *sheet, const char *words)
+{
+    if (sheet->status == STATUS_OK)
+        line_add(sheet, (SheetLine){.kind = SHEET_WORDS, .words = words});
+}
+
+double sheet_value(const Sheet *sheet, const char *symbol)
+{
+    const SheetLine *const line = sheet_find(sheet, sheet->count, symbol);
+    if (sheet->status != STATUS_OK) return NAN;
+    assert(line);
+    return line->value;
+}
+
+double sheet_SI(const Sheet *sheet, const char *symbol)
+{
+    const SheetLine *const line = sheet_find(sheet, sheet->count, symbol);
+    if (sheet->status != STATUS_OK) return NAN;
+    assert(line);
+    /* value = (SI - zero) / size, a unit's own zero being that of degF and degC alone */
+    const double zero = quantity_in(0, line->unit);
+    return (line->value - zero) / (quantity_in(1, line->unit) - zero);
+}

@@ -1,0 +1,1 @@
+clench_test(sheet base sheet)
