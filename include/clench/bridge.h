@@ -60,6 +60,9 @@ typedef struct BridgeLine {
     double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
     double width_m;       /* tributary deck width */
     double lanes_1;       /* distribution factor for moment: lanes on this line */
+    double lanes_shear_1, lanes_fatigue_1; /* for shear; for moment of one truck without multiple
+                                            * presence. Where lanes are given: those */
+    double start_m; /* of the unit's left end from the left end of the bridge */
     int joint_count;
     const Joint *joint;
     LiveLoad live;

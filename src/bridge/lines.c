@@ -114,6 +114,7 @@ static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena
     set_gap(m);
     *line = (BridgeLine){.name = exterior ? "exterior line" : "interior line",
                          .unit = unit->name,
+                         .start_m = unit->start_m,
                          .width_m = m->width_m,
                          .rule = model_rules(b, arena),
                          .rule_count = JOINT_RULE_COUNT,

@@ -168,6 +168,34 @@ static double flexibility_m_per_N(const Builder *m, double width_m)
            e * e * ((L - c) / (Eg * s->inertia_m4 + Ed * Id) + c / (Eg * s->inertia_m4));
 }
 
+/* One truck 5 ft from the barrier on a cross-section that stays straight: AASHTO LRFD C4.6.2.2.2d
+ * (from memory), without multiple presence. */
+static double rigid_one_lane(const Bridge *b)
+{
+    const GirderData *g = &b->girders;
+    const double outer_m = g->spacing_m * (g->count - 1) / 2;
+    const double truck_m =
+        outer_m + g->overhang_m - b->loads.barrier_width_m - 5 / quantity_in(1, "ft");
+    double squares_m2 = 0;
+    for (int i = 0; i < g->count; i++) {
+        const double x_m = g->spacing_m * i - outer_m;
+        squares_m2 += x_m * x_m;
+    }
+    return 1.0 / g->count + outer_m * truck_m / squares_m2;
+}
+
+/* Shear, and fatigue: one lane, the presence factor 1.2 taken out (AASHTO LRFD 3.6.1.1.2, from
+ * memory). */
+static void other_lanes(const Builder *m, const DistributionFactors *f, BridgeLine *line)
+{
+    const double one = f->interior_moment_one_1 / 1.2;
+    const double outer = fmax(f->exterior_lever_1 / 1.2, rigid_one_lane(m->bridge));
+    line->lanes_shear_1 = m->exterior ? f->exterior_shear_1 : f->interior_shear_1;
+    line->lanes_fatigue_1 = line->lanes_1; /* boxes: one formula for any number of lanes */
+    if (m->bridge->girders.kind != GIRDER_TUB)
+        line->lanes_fatigue_1 = fmin(m->exterior ? outer : one, line->lanes_1);
+}
+
 Status model_live(const Builder *m, BridgeLine *line, Error *err)
 {
     const Bridge *b = m->bridge;
@@ -176,7 +204,7 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
     const double edge_m = g->spacing_m / 2 + g->overhang_m;
     line->live = traffic_hl93();
     if (b->live.model == LIVE_AXLES) TRY(own_vehicle(b, &line->live, err));
-    line->lanes_1 = given;
+    line->lanes_1 = line->lanes_shear_1 = line->lanes_fatigue_1 = given;
     if (isnan(given)) {
         DistributionFactors factors;
         if (lanes_by_formula(m, &factors, err) != STATUS_OK)
@@ -185,6 +213,7 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
                                  "the distribution formulas do not apply to this cross-section: "
                                  "give the lanes on a girder line");
         line->lanes_1 = m->exterior ? factors.exterior_moment_1 : factors.interior_moment_1;
+        other_lanes(m, &factors, line);
     }
     line->share_1 = m->width_m / b->deck.width_m;
     const double own = 1 / flexibility_m_per_N(m, m->width_m);
