@@ -288,7 +288,8 @@ static void test_units_of_a_formula_must_fit_its_line(void **state)
                {"t", "parsec", "is unknown"},
                {"t / 0", "in", "division by zero"},
                {"sqrt(-1)", "", "has no value"},
-               {"q", "", "is not given above"}};
+               {"q", "", "is not given above"},
+               {"if(1 < 2, t, q)", "in", "is not given above"}};
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         Arena *const arena = arena_create(1 << 18);

@@ -51,11 +51,11 @@ void sheet_given_from(Sheet *sheet, const char *symbol, double value_SI, const c
  *   taken is looked at. -a^2 is -(a^2), a^b^c is a^(b^c).
  * A constant of a standard is a formula too: sheet_formula(s, "F_u", "60 [ksi]", "ksi", ...). */
 double sheet_formula(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
-                     const char *words, const char *source);
+                     const char *words, const char *source); /* unit: of its line */
 /* The same without the check of units, for formulas such as "33000 w_c^1.5 sqrt(f'c)", which are
  * right in the stated units alone. */
 double sheet_empirical(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
-                       const char *words, const char *source);
+                       const char *words, const char *source); /* unit: of its line */
 void sheet_words(Sheet *sheet, const char *words);
 /* Last value of a symbol. After a failure NAN; a symbol that was never given is our own bug. */
 double sheet_SI(const Sheet *sheet, const char *symbol);    /* unit: SI */

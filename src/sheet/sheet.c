@@ -75,6 +75,15 @@ void sheet_given(Sheet *sheet, const char *symbol, double value_SI, const char *
     sheet_given_from(sheet, symbol, value_SI, unit, words, NULL);
 }
 
+/* In the branches that are not taken too: they are printed. */
+static Status symbols_known(const Sheet *sheet, const Term *term, Error *err)
+{
+    if (term->kind == TERM_SYMBOL && !sheet_find(sheet, sheet->count, term->text))
+        return error_set(err, STATUS_BAD_INPUT, "%s is not given above", term->text);
+    for (int i = 0; i < term->count; i++) TRY(symbols_known(sheet, term->part[i], err));
+    return STATUS_OK;
+}
+
 static Status formula_value(const Sheet *sheet, const SheetLine *line, double *value, Error *err)
 {
     const Evaluate on = {sheet, sheet->count, !line->empirical, err};
@@ -85,6 +94,7 @@ static Status formula_value(const Sheet *sheet, const SheetLine *line, double *v
     TRY(symbol_or(line->symbol, err));
     TRY(measure_read(line->unit, &wanted, err));
     TRY(sheet_parse(line->formula, sheet->arena, &term, err));
+    TRY(symbols_known(sheet, term, err));
     TRY(evaluate_term(&on, term, &result));
     if (on.units && !measure_same(result.measure, wanted)) {
         measure_describe(result.measure, wanted, given, sizeof given);
