@@ -18,7 +18,8 @@ static int next(Bytes *bytes) { return bytes->at < bytes->end ? *bytes->at++ : 0
 static double size_of(Bytes *bytes)
 {
     const int byte = next(bytes);
-    return byte % 8 == 0 ? 0 : pow(10, (byte / 8) * 6.0 / 31 - 3);
+    const int decade = byte / 8;
+    return byte % 8 == 0 ? 0 : pow(10, decade * 6.0 / 31 - 3);
 }
 
 static double height(Bytes *bytes) { return (next(bytes) - 128) / 100.0; }

@@ -226,7 +226,7 @@ static void test_many_right_sides_equal_one_by_one(void **state)
     for (int k = 4; k >= 0; k--) {
         double copy[5 * N];
         memcpy(copy, many, sizeof copy);
-        memcpy(one, many + k * N, sizeof one);
+        memcpy(one, many + (ptrdiff_t)k * N, sizeof one);
         frame_solve(b.frame, one, 1);
         frame_solve(b.frame, copy, 5);
         for (int i = 0; i < N; i++)

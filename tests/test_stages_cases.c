@@ -63,7 +63,7 @@ static void check_station(const Seen *seen, const json_t *v)
 {
     const CaseModel *c = seen->c;
     const int at = case_station(c, case_get(c, v, "x"));
-    FibreStress s;
+    FibreStress s = {0};
     if (case_has(c, v, "deck_top") && both_sides(seen, CHAIN_DECK, at, &s)) {
         check_near(s.top_Pa, case_get(c, v, "deck_top"), 0, seen->near->deck_Pa, source);
         check_near(s.bottom_Pa, case_get(c, v, "deck_bottom"), 0, seen->near->deck_Pa, source);
@@ -125,7 +125,7 @@ static void check_gap(const Seen *seen, int gap)
     const CaseModel *c = seen->c;
     const StageHistory *h = seen->h;
     const json_t *v = seen->stage;
-    const size_t row = (size_t)(seen->time * c->model.gap_count + gap);
+    const size_t row = (size_t)seen->time * (size_t)c->model.gap_count + (size_t)gap;
     const json_t *thrust =
         json_object_get(v, key_force(c, "thrust_at_gap_kip", "thrust_at_gap_kN"));
     const json_t *opening = json_object_get(v, c->us ? "gap_opening_in" : "gap_opening_mm");

@@ -282,7 +282,7 @@ static void test_two_gaps_share_one_thrust(void **state)
     const StageHistory *h = make_run(&make);
     const int locked = make_time(h, "locked"), hot = make_time(h, "warm"),
               first = make_time(h, "first released"), both = make_time(h, "both released");
-    check_near(h->gap_opening_m[2 * locked], P * (hand.F + hand.f_strut), 1e-6, 0,
+    check_near(h->gap_opening_m[(ptrdiff_t)2 * locked], P * (hand.F + hand.f_strut), 1e-6, 0,
                "closed form: movement = P (F + f_strut)");
     const double one = P * (hand.F + hand.f_strut) / (hand.F + hand.f_strut + hand.f_closure);
     const double two = one * (hand.F + hand.f_closure) / (hand.F + 2 * hand.f_closure);

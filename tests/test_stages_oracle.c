@@ -91,7 +91,8 @@ static void test_links_every_5_ft_agree_with_continuum(void **state)
                    ccx);
     }
     for (int i = 0; i < 79; i++)
-        check_near(h->move[(t * 79 + i) * 2].v_m, jacking_ccx_rise_m[i], 0, 2e-5 * 0.08, ccx);
+        check_near(h->move[((ptrdiff_t)t * 79 + i) * 2].v_m, jacking_ccx_rise_m[i], 0, 2e-5 * 0.08,
+                   ccx);
 }
 
 /* Both sides of eleven stations: element means carried on. */

@@ -406,14 +406,15 @@ static void test_reinforced_member_sheds_its_load_to_the_steel(void **state)
     make_note(&make, 10028, "late");
     const StageSettings settings = fine(0.02, 1.15);
     const StageHistory *h = make_run_with(&make, &settings);
-    const int parts = make.model.part_count, t = make_time(h, "loaded"), l = make_time(h, "late");
-    check_near(h->force[t * parts].N / Ac, -8.8235e6, 1e-5, 0, "closed form: N/(Ac + n As)");
-    check_near(h->force[t * parts + 2].N / As, -58.824e6, 1e-5, 0, "closed form: n N/(Ac + n As)");
+    const PartForce *t = h->force + (ptrdiff_t)make_time(h, "loaded") * make.model.part_count,
+                    *l = h->force + (ptrdiff_t)make_time(h, "late") * make.model.part_count;
+    check_near(t[0].N / Ac, -8.8235e6, 1e-5, 0, "closed form: N/(Ac + n As)");
+    check_near(t[2].N / As, -58.824e6, 1e-5, 0, "closed form: n N/(Ac + n As)");
     const double phi = 1.10111, chi = 0.91836, eps = -244.29e-6;
     const double eps0 = N / (Ec * Ac + Es * As), E = Ec / (1 + chi * phi);
     const double d = E * Ac * (phi * eps0 + eps) / (E * Ac + Es * As);
-    check_near(h->force[l * parts + 2].N / As, Es * (eps0 + d), 0.005, 0, "ageing modulus");
-    check_near(h->force[l * parts].N + h->force[l * parts + 2].N, N, 1e-8, 0, "law: equilibrium");
+    check_near(l[2].N / As, Es * (eps0 + d), 0.005, 0, "ageing modulus");
+    check_near(l[0].N + l[2].N, N, 1e-8, 0, "law: equilibrium");
 }
 
 /* ---- the recursion ---- */

@@ -67,7 +67,7 @@ static void check_loads(const Found *f, const json_t *moment, const JointLoad *l
         const bool train = json_is_true(json_object_get(v, "two_truck_rule_applied"));
         for (int j = 0; j < f->line->joint_count; j++) {
             if (f->line->joint[j].station != station || beside_change(c, station)) continue;
-            const JointLoad *l = &load[2 * j], *r = l + 1;
+            const JointLoad *l = load + (ptrdiff_t)2 * j, *r = l + 1;
             check_near(0.5 * (l->live_top_max_Pa + r->live_top_max_Pa),
                        case_get(c, v, "ll_im_deck_top_max"), 1e-4, live_Pa, source);
             check_near(0.5 * (l->live_top_min_Pa + r->live_top_min_Pa),
