@@ -71,6 +71,8 @@ const Report *report_life(const ReportSource *source, int line, const int *joint
 
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
+/* The reference of the bridge file as Markdown: docs/bridge-file.md. */
+void report_reference(Text *text);
 /* One figure as SVG. `prefix` keeps its ids apart from others of the page; `alone`: a file of its
  * own with its styles inside. */
 void report_svg(const Figure *figure, const char *prefix, bool alone, Text *text);

@@ -3,6 +3,8 @@
 
 #include "cli.h"
 
+enum { USAGE_COLUMNS = 79 };
+
 static const struct {
     const char *name, *argument, *help;
 } option[OPTION_COUNT] = {
@@ -85,12 +87,21 @@ Status arguments_read(const Command *command, int count, char *const *word, Requ
 
 void arguments_usage(const Command *command, FILE *out)
 {
+    const int indent = (int)strlen("usage: clench ") + (int)strlen(command->name);
+    int at = indent + (command->takes_file ? (int)strlen(" FILE") : 0);
     fprintf(out, "usage: clench %s%s", command->name, command->takes_file ? " FILE" : "");
-    for (int id = 0; id < OPTION_COUNT; id++)
-        if (takes(command, id))
-            fprintf(out, " [%s%s%s]%s", option[id].name, option[id].argument ? " " : "",
-                    option[id].argument ? option[id].argument : "",
-                    id == OPTION_JOINT ? "..." : "");
+    for (int id = 0; id < OPTION_COUNT; id++) {
+        if (!takes(command, id)) continue;
+        char word[64];
+        snprintf(word, sizeof word, "[%s%s%s]%s", option[id].name, option[id].argument ? " " : "",
+                 option[id].argument ? option[id].argument : "", id == OPTION_JOINT ? "..." : "");
+        if (at + 1 + (int)strlen(word) > USAGE_COLUMNS) {
+            fprintf(out, "\n%*s", indent, "");
+            at = indent;
+        }
+        fprintf(out, " %s", word);
+        at += 1 + (int)strlen(word);
+    }
     fputs("\n", out);
 }
 
@@ -106,8 +117,9 @@ void arguments_help(const Command *command, FILE *out)
                  option[id].argument ? option[id].argument : "");
         fprintf(out, "  %-18s %s\n", left, option[id].help);
     }
-    fputs("\nexit status: 0 done, 1 a limit or the window is not met, 2 the input needs a "
-          "correction,\n"
-          "3 the mathematics did not come to an end, 4 the machine refused a file\n",
-          out);
+    if (command->takes_file)
+        fputs("\nexit status: 0 done; 1 done, but no thrust meets rules and limits, or the given\n"
+              "one does not; 2 the input needs a correction; 3 the mathematics did not come to\n"
+              "an end; 4 the machine refused a file\n",
+              out);
 }

@@ -14,8 +14,9 @@
     X(HTML,     "--html",     "OUT",   "also write a page with the figures to the file OUT")       \
     X(THRUST,   "--thrust",   "FORCE", "judge this thrust of the whole deck, \"2800 kip\"")        \
     X(UNITS,    "--units",    "US|SI", "show these units instead of the file's")                   \
-    X(DEFAULTS, "--defaults", NULL,    "list every default with its meaning")                      \
-    X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")
+    X(DEFAULTS, "--defaults", NULL,    "list every value that the file does not give, explained")  \
+    X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")      \
+    X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")
 /* clang-format on */
 typedef enum OptionId {
 #define X(id, name, argument, help) OPTION_##id,

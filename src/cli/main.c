@@ -10,22 +10,24 @@ const Command cli_command[] = {
     {"thrust", cmd_thrust, true,
      TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DEFAULTS),
      "the thrust that keeps every joint closed, and what limits it",
-     "Reads the bridge, follows construction and life of its girder lines and prints the thrust\n"
-     "that keeps every joint closed, the window that the limits leave, every rule side by side,\n"
-     "what became of the compression, and the defaults that were used."},
+     "Reads the bridge, follows construction and life of its girder lines and prints\n"
+     "the thrust that keeps every joint closed, the limits above it, every rule side\n"
+     "by side with its clause, what becomes of the compression, and what the file\n"
+     "leaves to defaults."},
     {"life", cmd_life, true, TAKES(JSON) | TAKES(JOINT) | TAKES(THRUST) | TAKES(UNITS),
      "the history of the deck at its joints",
-     "Prints stress, force and margins of the line that governs at every event and between,\n"
-     "at the needed thrust or at a given one. Without --joint: the joint that governs and the\n"
-     "ones nearest to piers and mid-spans."},
-    {"schema", cmd_schema, false, 0, "the JSON Schema of the bridge file",
+     "Prints stress, force and margins of the line that governs at every event and\n"
+     "between, at the needed thrust or at a given one. Without --joint: the joint\n"
+     "that governs and the ones nearest to piers and mid-spans."},
+    {"schema", cmd_schema, false, TAKES(MARKDOWN), "the keys of the bridge file",
      "Prints the JSON Schema (2020-12) of the bridge file, for editors and checks."},
 };
 const int cli_command_count = (int)(sizeof cli_command / sizeof *cli_command);
 
 static const char cautions[] =
-    "No published provision is known that covers decks compressed in this way: every limit is\n"
-    "borrowed and names its clause. For use under the responsibility of a licensed engineer.\n";
+    "Answers are proposals to a licensed engineer, not approvals: no published\n"
+    "provision is known that covers decks compressed this way; every limit is\n"
+    "borrowed and named with its clause.\n";
 
 static const Command *command_find(const char *name)
 {
@@ -39,10 +41,12 @@ static void print_help(FILE *out)
     fputs("usage: clench COMMAND ...\n\n", out);
     for (int i = 0; i < cli_command_count; i++) {
         const Command *c = &cli_command[i];
-        fprintf(out, "  %-8s%-6s  %s\n", c->name, c->takes_file ? "FILE" : "", c->summary);
+        fprintf(out, "  %-8s%-9s%s\n", c->name, c->takes_file ? "FILE" : "", c->summary);
     }
-    fputs("  help    COMMAND what a command does and its options\n\n"
-          "clench --version prints the version. FILE \"-\" reads standard input.\n\n",
+    fputs("  help    COMMAND  what a command does, and its options\n\n"
+          "FILE describes a bridge in YAML; \"-\" reads standard input. Bridges to start\n"
+          "from are in examples/, ten steps to one of your own in docs/first-bridge.md.\n"
+          "clench --version prints the version.\n\n",
           out);
     fputs(cautions, out);
 }
