@@ -1,0 +1,67 @@
+/* Private to checks: what the files of checks share. */
+#ifndef CLENCH_CHECKS_KIT_H
+#define CLENCH_CHECKS_KIT_H
+
+#include "clench/checks.h"
+
+/* Units of a sheet that fit one another: kip and inch, or meganewton and metre. */
+typedef struct KitUnits {
+    const char *force, *length, *area, *modulus, *inertia, *moment, *stress, *line_load,
+        *per_length;
+} KitUnits;
+
+/* One girder line with the times of its history that checks ask for. */
+typedef struct KitLine {
+    const LineAnswer *answer;
+    const BridgeLine *line;
+    const StageModel *model;
+    const StageHistory *history;
+    const char *name; /* "interior line", with its unit where there are several */
+    int before_jack;  /* the time right before the thrust */
+    int jacked, bonded, opening, end;
+    LiveLines *open_live, *end_live; /* structures at opening and at the end of life */
+    LiveLoad fatigue;
+} KitLine;
+
+typedef struct CheckShared {
+    int count;
+    KitLine line[LINES_MAX];
+    KitUnits unit;
+    bool steel, tub;
+} CheckShared;
+
+/* Fills with->shared; it lives in the arena of the case. */
+MUST_USE Status kit_share(CheckCase *with, Error *err);
+
+/* Value of an input by path in SI; NAN where it is left open ("none"). */
+double kit_value(const CheckCase *with, const char *path);
+/* Of an item of a list, counted from 1; number of items that have the key. */
+double kit_value_in(const CheckCase *with, const char *list, int index, const char *key);
+int kit_list_count(const CheckCase *with, const char *list, const char *key);
+/* "x = 94.0 ft", the place along the unit, in the bridge's units. */
+const char *kit_x(const CheckCase *with, const KitLine *k, int station);
+/* "jacked", "day 345", "12.5 years after opening". */
+const char *kit_when(const CheckCase *with, const KitLine *k, int time);
+/* A sheet with the title "name: line". */
+Sheet kit_sheet(const CheckCase *with, const KitLine *k, const char *title);
+
+/* A stress somewhere at some time. */
+typedef struct KitStress {
+    double value_Pa;
+    int station, side, time;
+    bool top, there;
+} KitStress;
+/* Largest of sign * stress of a chain over all stations and the times from..to (each one); the deck
+ * without the gap. */
+KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
+                           bool bottom);
+
+/* Moment of the whole cross-section beside a station: all parts; the thrust and other stresses that
+ * balance each other within the section drop out. */
+double kit_moment_Nm(const KitLine *k, int time, int station, int side);
+/* Part of the girder chain with inertia beside a station; -1 where there is none. */
+int kit_girder_part(const KitLine *k, int time, int station, int side);
+/* The deck beside a station lies in the gap. */
+bool kit_in_gap(const KitLine *k, int station, int side);
+
+#endif

@@ -1,0 +1,98 @@
+#include "strength.h"
+
+#include <math.h>
+
+static const char studs[] = "AASHTO LRFD 6.10.10.4.3 (from memory)";
+static const char interface[] = "AASHTO LRFD 5.7.4.3 (from memory)";
+static const char constants[] = "AASHTO LRFD 5.7.4.4 (from memory)";
+
+bool connect_bars(const CheckCase *with) { return value_int(with, "connectors.kind") == 1; }
+
+const char *connect_clause(const CheckCase *with)
+{
+    return connect_bars(with) ? "AASHTO LRFD 5.7.4.3 (from memory), by analogy"
+                              : "AASHTO LRFD 6.10.10.4 (from memory), by analogy";
+}
+
+static void give_stud(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "F_u", "connectors.strength", "ksi", "strength of the stud");
+    value_give(s, with, "w_c", "connectors.grout_density", "kcf", "weight of the grout");
+    sheet_formula(s, "A_sc", "3.14159265 d^2 / 4", "in^2", "shank", "closed form: circle");
+    sheet_empirical(s, "E_c", "33000 w_c^1.5 sqrt(f'c)", "ksi", "modulus of the concrete",
+                    "AASHTO LRFD 5.4.2.4 up to 2014 (from memory)");
+    sheet_formula(s, "Q_n", "min(0.5 A_sc sqrt(f'c E_c), A_sc F_u)", "kip", "one stud", studs);
+    value_give(s, with, "phi", "criteria.anchor", "", "resistance factor of studs");
+    sheet_formula(s, "Q_r", "phi Q_n", "kip", "one stud, reduced", studs);
+}
+
+/* Width of the interface: given, else the top flange. */
+static void give_width(Sheet *s, const CheckCase *with)
+{
+    if (isnan(kit_value(with, "connectors.width")))
+        sheet_given(s, "b_v", line_top_width_m(with), "in", "width of the interface: top flange");
+    else
+        value_give(s, with, "b_v", "connectors.width", "in", "width of the interface");
+}
+
+static void give_interface(Sheet *s, const CheckCase *with, double length_m)
+{
+    const bool rough = value_int(with, "connectors.surface") == 0;
+    give_width(s, with);
+    sheet_given(s, "L_v", length_m, "in", "length of the interface");
+    sheet_formula(s, "A_cv", "b_v L_v", "in^2", "interface", interface);
+    value_give(s, with, "f_bar", "connectors.yield", "ksi", "yield stress of the bars");
+    sheet_formula(s, "f_y", "min(f_bar, 60 [ksi])", "ksi", "that counts", interface);
+    sheet_formula(s, "c", rough ? "0.28 [ksi]" : "0.075 [ksi]", "ksi", "cohesion", constants);
+    sheet_formula(s, "mu", rough ? "1.0" : "0.6", "", "friction", constants);
+    sheet_formula(s, "K_1", rough ? "0.3" : "0.2", "", "cap of the concrete", constants);
+    sheet_formula(s, "K_2", rough ? "1.8 [ksi]" : "0.8 [ksi]", "ksi", "cap", constants);
+    sheet_formula(s, "A_b", "3.14159265 d^2 / 4", "in^2", "one bar", "closed form: circle");
+    value_give(s, with, "phi", "criteria.bars", "", "resistance factor of interface shear");
+    sheet_formula(s, "Q_r", "phi mu A_b f_y", "kip", "one bar, reduced", interface);
+}
+
+void connect_give(Sheet *s, const CheckCase *with, double concrete_Pa, double length_m)
+{
+    value_give(s, with, "d", "connectors.diameter", "in", "diameter of a connector");
+    sheet_given(s, "f'c", concrete_Pa, "ksi", "the weaker of grout and panel at that time");
+    if (connect_bars(with))
+        give_interface(s, with, length_m);
+    else
+        give_stud(s, with);
+}
+
+double connect_need(Sheet *s, const CheckCase *with)
+{
+    if (!connect_bars(with))
+        return sheet_formula(s, "n_req", "P_u / Q_r", "", "studs that are needed", studs);
+    sheet_formula(s, "n_min", "0.05 [ksi] A_cv / (f_y A_b)", "", "least number of bars",
+                  "AASHTO LRFD 5.7.4.2 (from memory)");
+    return sheet_formula(s, "n_req", "max((P_u - phi c A_cv) / Q_r, n_min)", "",
+                         "bars that are needed", interface);
+}
+
+double connect_resist(Sheet *s, const CheckCase *with)
+{
+    if (connect_bars(with)) {
+        sheet_formula(s, "V_n", "min(c A_cv + mu n A_b f_y, K_1 f'c A_cv, K_2 A_cv)", "kip",
+                      "nominal", interface);
+        sheet_formula(s, "V_r", "phi V_n", "kip", "resistance of the group", interface);
+    } else
+        sheet_formula(s, "V_r", "n Q_r", "kip", "resistance of the group", studs);
+    return sheet_SI(s, "V_r");
+}
+
+void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,
+                   const char *grout_path, double need_1)
+{
+    if (count_path)
+        check_needs(row, with, count_path,
+                    arena_printf(with->arena, "the number is not chosen: %.0f are needed",
+                                 isfinite(need_1) ? fmax(ceil(need_1 - 1e-9), 1) : 0.0));
+    check_needs(row, with, "connectors.diameter", "the strength of a connector hangs on it");
+    if (connect_bars(with))
+        check_needs(row, with, "connectors.surface",
+                    "roughened tops have four times the cohesion of others");
+    check_needs(row, with, grout_path, "strength of the grout at that time");
+}

@@ -1,0 +1,20 @@
+/* Strength of connectors: headed studs, or bars across an interface. */
+#ifndef CLENCH_CHECKS_STRENGTH_H
+#define CLENCH_CHECKS_STRENGTH_H
+
+#include "values.h"
+
+bool connect_bars(const CheckCase *with); /* bars and interface shear, else studs */
+/* Adds the strength of one connector, Q_r, in concrete of that strength; for bars also the interface
+ * over `length_m` of the girder. */
+void connect_give(Sheet *sheet, const CheckCase *with, double concrete_Pa, double length_m);
+/* The number of connectors for the force P_u that is given above, as line n_req. */
+double connect_need(Sheet *sheet, const CheckCase *with);
+/* V_r of n connectors, given above as n; in newton. */
+double connect_resist(Sheet *sheet, const CheckCase *with);
+const char *connect_clause(const CheckCase *with);
+/* What every row on connectors hangs on. `count_path` NULL: not on a number. */
+void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,
+                   const char *grout_path, double need_1);
+
+#endif

@@ -1,0 +1,10 @@
+/* Private to checks: the functions of the rows in table.c, one a file. */
+#ifndef CLENCH_CHECKS_TABLE_H
+#define CLENCH_CHECKS_TABLE_H
+
+#include "clench/checks.h"
+
+Status check_joints(const CheckCase *with, CheckList *list, Error *err);
+Status check_deck_compression(const CheckCase *with, CheckList *list, Error *err);
+
+#endif

@@ -1,0 +1,33 @@
+/* What the files of checks read of a bridge and its girder lines, and write into sheets. */
+#ifndef CLENCH_CHECKS_VALUES_H
+#define CLENCH_CHECKS_VALUES_H
+
+#include "kit.h"
+
+int value_int(const CheckCase *with, const char *path);
+/* A line of the sheet for it; its source is the path and where the value comes from. */
+void value_give(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
+                const char *unit, const char *words);
+/* A count that is chosen (more than 0), or else `need` rounded up, as line `symbol`. */
+int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
+                 double need_1);
+
+/* printf of a length, force or area in the bridge's units: "1.2 in^2" is no metric text. */
+const char *text_in(const CheckCase *with, const char *format, double value_SI, const char *US,
+                    const char *SI);
+
+/* Adds T (thrust of the deck), r (the larger share of the line: tributary width, or stiffness of the
+ * lines) and P = T r: the upper bound, without friction. Returns P in kip. */
+double give_thrust(Sheet *sheet, const CheckCase *with, const KitLine *k);
+/* Adds gamma and P_u = gamma P. */
+double give_factored(Sheet *sheet, const CheckCase *with, const KitLine *k);
+
+/* Length of the deck beyond the last joint, and the longest panel between two joints. */
+double line_anchor_m(const KitLine *k);
+double line_panel_m(const KitLine *k);
+/* Section of the girder at a station, NULL between tied girder ends. */
+const PartSection *line_girder(const KitLine *k, int station, const Material **material);
+int line_station(const KitLine *k, double x_m); /* the nearest */
+double line_top_width_m(const CheckCase *with); /* of the top flange, first piece */
+
+#endif
