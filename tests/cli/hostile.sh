@@ -27,6 +27,7 @@ change days-backwards 's/^climate:/days: {phase_1_cast: 100 day, panels_set: 50 
 echo '== keys'
 change unknown 's/^deck:/dek:/'
 change duplicate 's/^panels:/deck:/'
+# shellcheck disable=SC2016  # a word of sed
 change missing '/^climate:/,$d'
 change unknown-word 's/kind: tub/kind: tube/'
 echo '== files'
