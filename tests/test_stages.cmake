@@ -1,5 +1,5 @@
 set(engine base numeric concrete section frame stages)
-foreach(name IN ITEMS hand oracle laws links errors time)
+foreach(name IN ITEMS hand oracle laws links errors time effects)
   clench_test(stages_${name} ${engine})
   target_sources(test_stages_${name} PRIVATE stage_make.c)
 endforeach()
