@@ -17,6 +17,8 @@ typedef enum SupportKind {
     SUPPORT_DOWELLED
 } SupportKind;
 #define GIRDER_CHOICES "plate girder|tub|pretensioned"
+#define SAID_CHOICES   "not said|no|yes"
+typedef enum Said { SAID_NOT, SAID_NO, SAID_YES } Said;
 typedef enum GirderKind { GIRDER_PLATE, GIRDER_TUB, GIRDER_PRETENSIONED } GirderKind;
 #define PANEL_JOINT_CHOICES "match-cast epoxied|narrow cast"
 typedef enum PanelJoint { PANEL_JOINT_MATCH_CAST, PANEL_JOINT_NARROW_CAST } PanelJoint;
@@ -91,8 +93,16 @@ typedef struct StrandRowData {
     double end_height_m;
 } StrandRowData;
 
+/* Bolted splice of a steel girder. */
+typedef struct SpliceData {
+    double at_m, slip_N; /* from the left end of the bridge */
+} SpliceData;
+
 typedef struct GirderData {
-    int count, kind;
+    int count, kind, spliced;
+    ListData splices;             /* SpliceData */
+    double unbraced_m, detail_Pa; /* unbraced: none */
+    double strand_strength_Pa;
     double spacing_m, overhang_m;
     ListData plates; /* PlateData */
     double web_slope_1;
@@ -108,6 +118,7 @@ typedef struct GirderData {
 
 typedef struct DeckData {
     double thickness_m, wearing_m, haunch_m, width_m, density_N_per_m3;
+    double crest_m; /* none */
 } DeckData;
 
 typedef struct RunData {
@@ -158,6 +169,7 @@ typedef struct JackData {
 
 typedef struct ShimData {
     double friction_1, vertical_N_per_m2, horizontal_N_per_m2;
+    double spacing_m, imperfection_m;
     double connector_N_per_m2; /* none: rigid */
 } ShimData;
 
@@ -180,6 +192,7 @@ typedef struct DayData {
 
 typedef struct LoadData {
     double barrier_N_per_m, barrier_width_m, overlay_Pa, future_Pa, construction_Pa;
+    double construction_wind_Pa, construction_vehicle_N; /* vehicle: none */
 } LoadData;
 
 typedef struct AxleData {
@@ -211,6 +224,11 @@ typedef struct CriteriaData {
     double deck_jacking_1, deck_permanent_1, deck_service_1;
     double girder_tension_Pa, girder_compression_1, steel_1;
     double tie_1, thrust_1, anchor_1;
+    double construction_dead_1, relief_1, locked_1;
+    double steel_flexure_1, steel_service_1, steel_service_live_1;
+    double girder_transfer_1, girder_permanent_1, girder_service_1, girder_service_live_1,
+        girder_gradient_1, girder_service_tension_Pa;
+    double prestressed_1, movement_1, crest_1, sliding_1, lift_m, ungrouted_day;
     double bars_1, bearing_1, flexure_1, anchor_tie_1, closure_1, cluster_m;
     double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1;
 } CriteriaData;

@@ -137,6 +137,13 @@ static double girder_tension_Pa(const Bridge *b)
     return ksi / quantity_in(1, "ksi");
 }
 
+/* AASHTO LRFD 5.9.2.3.2b (from memory), sqrt in ksi. */
+static double girder_service_tension_Pa(const Bridge *b)
+{
+    const double fc = quantity_in(b->concrete[CONCRETE_GIRDER].strength_Pa, "ksi");
+    return fmin(0.19 * sqrt(fc), 0.6) / quantity_in(1, "ksi");
+}
+
 /* Derived values become visible: text in the bridge's units. */
 static void show_values(Bridge *b)
 {
@@ -177,6 +184,8 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     derive_piers(bridge);
     derive_concretes(bridge);
     fill(&bridge->criteria.girder_tension_Pa, girder_tension_Pa(bridge));
+    fill(&bridge->criteria.girder_service_tension_Pa, girder_service_tension_Pa(bridge));
+    fill(&bridge->shims.spacing_m, bridge->panels.length_m);
     if (bridge->connectors.kind < 0)
         bridge->connectors.kind =
             bridge->girders.kind == GIRDER_PRETENSIONED ? CONNECTOR_BARS : CONNECTOR_STUDS;
