@@ -26,6 +26,13 @@ static void lead_impossible(const Report *r, Text *text)
                 figure_where(r->arena, line, at, r->source->units));
 }
 
+/* Whether the thrust lies in the window of a stiff deck too. */
+static bool bounds_both(const ThrustAnswer *a)
+{
+    return a->thrust_N >= a->need_stiff_N * (1 - 1e-9) &&
+           a->thrust_N <= a->most_stiff_N * (1 + 1e-9);
+}
+
 static void add_lead(Report *r)
 {
     Text text = text_start(r->arena);
@@ -33,7 +40,11 @@ static void add_lead(Report *r)
     const char *need = force_text(r, a->need_N), *most = force_text(r, a->most_N);
     if (a->given)
         text_printf(&text, "The given thrust of %s %s. ", force_text(r, a->thrust_N),
-                    a->met ? "lies in the window" : "does not lie in the window");
+                    !a->met ? "does not lie in the window"
+                    : bounds_both(a)
+                        ? "lies in the window"
+                        : "lies in the window, but not where the girder lines share it "
+                          "by their stiffness");
     if (!a->reachable)
         lead_impossible(r, &text);
     else if (!isfinite(a->most_N))
