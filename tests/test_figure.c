@@ -207,9 +207,33 @@ static void test_window_shows_a_clash_where_it_is_empty(void **state)
     line.most_N = 0.7 * line.need_N;
     const Figure *shut = figure_window(&line, UNITS_SI, REPORT_WIDE_PX, *state);
     assert_int_equal(count_role(open, FIGURE_WINDOW, FIGURE_RECT), 2); /* legend and window */
-    assert_int_equal(count_role(open, FIGURE_CLASH, FIGURE_RECT), 1);
-    assert_int_equal(count_role(shut, FIGURE_WINDOW, FIGURE_RECT), 1);
+    assert_int_equal(count_role(open, FIGURE_CLASH, FIGURE_RECT), 0); /* the legend has one alone */
+    assert_int_equal(count_role(shut, FIGURE_WINDOW, FIGURE_RECT), 0);
     assert_int_equal(count_role(shut, FIGURE_CLASH, FIGURE_RECT), 2);
+}
+
+/* The force of the jacks pushes: its axis has plain numbers, no T of tension. */
+static void test_gap_does_not_call_a_thrust_tension(void **state)
+{
+    const Figure *f = figure_gap(&show_answer(*state)->line[0], UNITS_US, REPORT_WIDE_PX, *state);
+    for (const FigureItem *item = f->first; item; item = item->next)
+        if (item->kind == FIGURE_TEXT) assert_int_not_equal(strncmp(item->text, "T ", 2), 0);
+}
+
+/* The number that matters most is never the one that had no room. */
+static void test_map_writes_the_margin_of_the_joint_that_governs(void **state)
+{
+    const LineAnswer *line = &show_answer(*state)->line[0];
+    const Joint *joint = &line->line->joint[line->finish.joint];
+    const Figure *f = figure_map(line, UNITS_US, REPORT_NARROW_PX, *state);
+    const StageModel *m = &line->line->model;
+    const double share = m->x_m[joint->station] / m->x_m[m->station_count - 1];
+    const double x_px = 62 + share * (REPORT_NARROW_PX - 62 - 14);
+    bool near = false;
+    for (const FigureItem *item = f->first; item; item = item->next)
+        if (item->kind == FIGURE_TEXT && item->role == FIGURE_HEAT_TEXT)
+            near = near || fabs(item->point->x_px - x_px) < 8;
+    assert_true(near);
 }
 
 static void test_roles_have_names_of_their_own(void **state)
@@ -236,6 +260,9 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_falling_bars_meet_end_to_end, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_window_shows_a_clash_where_it_is_empty, set_up,
                                         tear_down),
+        cmocka_unit_test_setup_teardown(test_gap_does_not_call_a_thrust_tension, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_map_writes_the_margin_of_the_joint_that_governs,
+                                        set_up, tear_down),
         cmocka_unit_test(test_roles_have_names_of_their_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -136,7 +136,7 @@ Figure *figure_gap(const LineAnswer *line, UnitSystem units, double width_px, Ar
     set_axes(&g, top);
     plot_y_axis(&g.plot,
                 arena_printf(arena, "force of the line [%s]", quantity_unit(units, DIM_FORCE)),
-                true);
+                false);
     plot_x_axis(&g.plot, arena_printf(arena, "opening of the gap [%s]", figure_move_unit(units)));
     draw_path(&g);
     draw_moments(&g, moment, count);

@@ -148,26 +148,35 @@ static void draw_edges(const Map *m)
         }
 }
 
-/* The margin written into the map, where there is room for a number. */
-static void draw_numbers(const Map *m)
+static void draw_column_numbers(const Map *m, int column, double x_px)
 {
     Figure *f = m->plot.figure;
+    for (int row = 3; row < ROWS; row += 6) {
+        const double value = m->margin[column * ROWS + row];
+        if (isnan(value)) continue;
+        const double y = (row_px(m, row) + row_px(m, row + 1)) / 2 + 4;
+        if (fabs(y - 4 - m->opening_px) < 8) continue; /* the line would strike it out */
+        const double tenth = m->units == UNITS_US ? 1 : 10;
+        const double round_value = round(value * tenth) / tenth + 0.0; /* no minus zero */
+        char *text = arena_printf(f->arena, "%.*f", m->units == UNITS_US ? 0 : 1, round_value);
+        figure_text(f, FIGURE_HEAT_TEXT, (FigurePoint){x_px, y}, FIGURE_MIDDLE, text)->size =
+            FIGURE_SMALL;
+    }
+}
+
+/* The margin written into the map, where there is room for a number; always at the joint that
+ * governs. */
+static void draw_numbers(const Map *m)
+{
+    const int governs = m->line->finish.joint;
+    const bool known = governs >= 0 && governs < m->columns;
+    const double keep_px = known ? (m->edge_px[governs] + m->edge_px[governs + 1]) / 2 : -1000;
     double free_px = 0;
     for (int c = 0; c < m->columns; c++) {
         const double x = (m->edge_px[c] + m->edge_px[c + 1]) / 2;
-        if (x - 20 < free_px) continue;
+        if (c != governs && (x - 20 < free_px || fabs(x - keep_px) < 42)) continue;
         free_px = x + 22;
-        for (int row = 3; row < ROWS; row += 6) {
-            const double value = m->margin[c * ROWS + row];
-            if (isnan(value)) continue;
-            const double y = (row_px(m, row) + row_px(m, row + 1)) / 2 + 4;
-            if (fabs(y - 4 - m->opening_px) < 8) continue; /* the line would strike it out */
-            const double tenth = m->units == UNITS_US ? 1 : 10;
-            const double round_value = round(value * tenth) / tenth + 0.0; /* no minus zero */
-            char *text = arena_printf(f->arena, "%.*f", m->units == UNITS_US ? 0 : 1, round_value);
-            figure_text(f, FIGURE_HEAT_TEXT, (FigurePoint){x, y}, FIGURE_MIDDLE, text)->size =
-                FIGURE_SMALL;
-        }
+        draw_column_numbers(m, c, x);
     }
 }
 
@@ -253,8 +262,9 @@ Figure *figure_map(const LineAnswer *line, UnitSystem units, double width_px, Ar
         arena,
         "Across: the bridge; up: time after jacking on a logarithmic scale. Numbers and bands: "
         "compression in %s that is left above the limit at the worse fibre, by the rule %s; below "
-        "zero the joint is open. Before opening to traffic: permanent stress alone.",
-        quantity_unit(units, DIM_STRESS), rule < 0 ? "none" : line->line->rule[rule].name);
+        "zero the joint is open. Before opening to traffic: permanent stress alone. Governs: %s.",
+        quantity_unit(units, DIM_STRESS), rule < 0 ? "none" : line->line->rule[rule].name,
+        line->finish.joint < 0 ? "none" : line->line->joint[line->finish.joint].mark);
     FigureMoment moment[5];
     const int count = figure_moments(line, moment);
     const int columns = line->line->joint_count;

@@ -169,11 +169,12 @@ Figure *figure_window(const LineAnswer *line, UnitSystem units, double width_px,
         "shown only. Every rule and limit is borrowed: a shaded window is a proposal.";
     Window w = {
         {f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}}, line, units, plot_narrow(f) ? 0 : 390, 0};
-    static const LegendEntry entry[] = {{FIGURE_NEED, false, "rules: at least", 0},
-                                        {FIGURE_MOST, false, "limits: at most", 0},
-                                        {FIGURE_WINDOW, true, "window", 0},
-                                        {FIGURE_CLASH, true, "clash: no window", 0}};
-    const double top = plot_legend(f, 4, 0, entry, 4) + 6;
+    const bool open = line->need_N <= line->most_N;
+    const LegendEntry entry[] = {
+        {FIGURE_NEED, false, "rules: at least", 0},
+        {FIGURE_MOST, false, "limits: at most", 0},
+        {open ? FIGURE_WINDOW : FIGURE_CLASH, true, open ? "window" : "clash: no window", 0}};
+    const double top = plot_legend(f, 4, 0, entry, 3) + 6;
     const int rows = line->line->rule_count + line->line->limit_count;
     const double bottom = top + rows * (w.label_px > 0 ? ROW : NARROW_ROW) + 12;
     w.plot.x = (Axis){0, 1, w.label_px + 14, width_px - 22, false};
