@@ -79,8 +79,9 @@ CheckRow *check_tell(CheckList *list, const CheckCase *with, const Sheet *sheet,
 /* Texts are kept as they are: constant, or in the arena of the list. NULL stands for "". */
 void check_place(CheckRow *row, const char *line, const char *where, const char *when,
                  const char *clause);
-/* If `path` names an input that is a default or left open, or is NULL (there is no such input), a row
- * that passed becomes unproven: `reason` says why that matters. The first reason stays. */
+/* If `path` names an input that the file does not give, or is NULL (there is no such input), a row that
+ * passed becomes unproven: `reason` says why that matters. Of a row without capacity it is the reason
+ * in any case. The first reason stays. */
 void check_needs(CheckRow *row, const CheckCase *with, const char *path, const char *reason);
 
 #endif

@@ -224,7 +224,7 @@ typedef struct CriteriaData {
     double deck_jacking_1, deck_permanent_1, deck_service_1;
     double girder_tension_Pa, girder_compression_1, steel_1;
     double tie_1, thrust_1, anchor_1;
-    double construction_dead_1, relief_1, locked_1;
+    double construction_dead_1, relief_1, locked_1, locked_relief_1;
     double steel_flexure_1, steel_service_1, steel_service_live_1;
     double girder_transfer_1, girder_permanent_1, girder_service_1, girder_service_live_1,
         girder_gradient_1, girder_service_tension_Pa;

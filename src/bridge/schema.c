@@ -368,6 +368,8 @@ static const Row table[] = {
     QUANTITY("criteria.construction_dead", NONE, 0.5, 2, "1.25", Bridge, criteria.construction_dead_1, "Weights while building, 3.4.2.1 (from memory)."),
     QUANTITY("criteria.relief", NONE, 0.5, 1, "0.9", Bridge, criteria.relief_1, "Dead load that relieves, table 3.4.1-2 (from memory)."),
     QUANTITY("criteria.locked", NONE, 0.5, 1.5, "1", Bridge, criteria.locked_1, "Moments locked in by thrust, creep and shrinkage (EL) at strength, table 3.4.1-1 (from memory)."),
+    QUANTITY("criteria.locked_relief", NONE, 0, 1, "0", Bridge, criteria.locked_relief_1,
+        "The same where they relieve: not counted, since they leave with the thrust when joints open (common practice, no source; the table has 1)."),
     QUANTITY("criteria.steel_flexure", NONE, 0.5, 1, "1", Bridge, criteria.steel_flexure_1, "Resistance factor of steel in bending, 6.5.4.2 (from memory)."),
     QUANTITY("criteria.steel_service", NONE, 0.5, 1, "0.95", Bridge, criteria.steel_service_1, "Flanges of the composite section under Service II over Fy, 6.10.4.2.2 (from memory)."),
     QUANTITY("criteria.steel_service_live", NONE, 0.5, 2, "1.3", Bridge, criteria.steel_service_live_1, "Service II on live load, table 3.4.1-1 (from memory)."),

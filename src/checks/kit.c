@@ -1,8 +1,10 @@
 /* What the files of checks share: times, places in words, worst stresses, moments of a section. */
 #include "kit.h"
+#include "moments.h"
 
 #include <assert.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 double kit_value(const CheckCase *with, const char *path)
@@ -30,11 +32,14 @@ int kit_list_count(const CheckCase *with, const char *list, const char *key)
 
 /* ---- what is shared ---- */
 
+/* A jacking event is marched in steps of its own; the last one carries its name. */
 static int time_before_jack(const StageHistory *history)
 {
     for (int t = 0; t < history->time_count; t++) {
         const int e = history->event[t];
-        if (e >= 0 && history->model->event[e].kind == EVENT_JACK) return t > 0 ? t - 1 : 0;
+        if (e < 0 || history->model->event[e].kind != EVENT_JACK) continue;
+        const int steps = history->model->event[e].steps;
+        return t - (steps > 1 ? steps : 1);
     }
     return 0;
 }
@@ -44,6 +49,39 @@ static Status moment(const KitLine *k, const char *name, int *time, Error *err)
     *time = stage_time_named(k->history, name);
     if (*time >= 0) return STATUS_OK;
     return error_set(err, STATUS_BAD_INPUT, "the stages have no moment named '%s'", name);
+}
+
+static void girder_live(const KitLine *k, int station, KitLive *both)
+{
+    bool done[4];
+    LiveRange live[4], fatigue[4];
+    StageEffect effect[4];
+    for (int i = 0; i < 4; i++)
+        effect[i] = (StageEffect){CHAIN_GIRDER, station, i < 2 ? -1 : 1, i % 2 == 0};
+    live_stress(k->open_live, &k->line->live, effect, 4, live, done);
+    live_stress(k->open_live, &k->fatigue, effect, 4, fatigue, done);
+    for (int side = 0; side < 2; side++)
+        both[side] = (KitLive){done[2 * side], live[2 * side], live[2 * side + 1],
+                               fatigue[2 * side], fatigue[2 * side + 1]};
+}
+
+static const FibreStress *girder_gradient(const KitLine *k, const Gradient *gradient, Arena *arena)
+{
+    const int n = k->model->station_count;
+    FibreStress *deck = ARENA_NEW(arena, FibreStress, 2 * n);
+    FibreStress *girder = ARENA_NEW(arena, FibreStress, 2 * n);
+    stage_temperature(live_structure(k->open_live), gradient->depth_m, gradient->rise_K,
+                      gradient->count, deck, girder, arena);
+    return girder;
+}
+
+static void share_girder(const CheckCase *with, KitLine *k)
+{
+    KitLive *live = ARENA_NEW(with->arena, KitLive, 2 * k->model->station_count);
+    for (int i = 0; i < k->model->station_count; i++) girder_live(k, i, live + (ptrdiff_t)2 * i);
+    k->girder_live = live;
+    k->girder_cold = girder_gradient(k, &k->line->cold, with->arena);
+    k->girder_warm = girder_gradient(k, &k->line->warm, with->arena);
 }
 
 static bool one_unit(const ThrustAnswer *answer)
@@ -70,7 +108,10 @@ static Status share_line(const CheckCase *with, const LineAnswer *answer, KitLin
     TRY(moment(k, line->end, &k->end, err));
     k->before_jack = time_before_jack(k->history);
     TRY(live_lines(line, k->history, k->opening, with->arena, &k->open_live, err));
-    return live_lines(line, k->history, k->end, with->arena, &k->end_live, err);
+    TRY(live_lines(line, k->history, k->end, with->arena, &k->end_live, err));
+    share_girder(with, k);
+    k->moment = moments_share(with, k);
+    return STATUS_OK;
 }
 
 static KitUnits units_of(UnitSystem system)
@@ -159,25 +200,6 @@ static int element_at(const KitLine *k, int station, int side)
 {
     const int element = side < 0 ? station - 1 : station;
     return element < 0 || element + 1 >= k->model->station_count ? -1 : element;
-}
-
-/* Sum over the parts of M - N y, y above the girder top: the forces at one cut balance, so that the
- * level does not matter once nothing pushes from outside. */
-double kit_moment_Nm(const KitLine *k, int time, int station, int side)
-{
-    const StageModel *model = k->model;
-    const int element = element_at(k, station, side);
-    const double deck_m = model->haunch_m + model->deck_thickness_m / 2;
-    const PartForce *force = k->history->force + (size_t)time * (size_t)model->part_count;
-    double sum = 0;
-    for (int p = 0; p < model->part_count; p++) {
-        const Part *part = &model->part[p];
-        if (part->element != element || part->shear) continue;
-        const double y_m = (side < 0 ? part->to_height_m : part->from_height_m) +
-                           (part->chain == CHAIN_DECK ? deck_m : 0);
-        sum += (side < 0 ? force[p].M_to : force[p].M_from) - force[p].N * y_m;
-    }
-    return sum;
 }
 
 int kit_girder_part(const KitLine *k, int time, int station, int side)

@@ -10,6 +10,22 @@ typedef struct KitUnits {
         *per_length;
 } KitUnits;
 
+/* Live load on both fibres of a girder beside a station, one lane, structure at opening (later the
+ * deck is stiffer and the girder has less). */
+typedef struct KitLive {
+    bool there;
+    LiveRange top_Pa, bottom_Pa, fatigue_top_Pa, fatigue_bottom_Pa;
+} KitLive;
+
+/* Moments of the whole cross-section beside a station, positive with tension at the bottom. What the
+ * thrust, creep and shrinkage balance within a section drops out; what they bring through the
+ * reactions of continuous girders is `locked`. */
+typedef struct KitMoment {
+    double dead_Nm, wearing_Nm; /* weights and barriers; overlay and future surface */
+    double locked_open_Nm, locked_end_Nm;
+    LiveRange live; /* one lane, structure at opening; unit: N m */
+} KitMoment;
+
 /* One girder line with the times of its history that checks ask for. */
 typedef struct KitLine {
     const LineAnswer *answer;
@@ -21,6 +37,10 @@ typedef struct KitLine {
     int jacked, bonded, opening, end;
     LiveLines *open_live, *end_live; /* structures at opening and at the end of life */
     LiveLoad fatigue;
+    const KitMoment *moment;    /* [2 * station + (side > 0)] */
+    const KitLive *girder_live; /* [2 * station + (side > 0)] */
+    const FibreStress *girder_cold,
+        *girder_warm; /* likewise: of the gradients; N_N NAN: no girder */
 } KitLine;
 
 typedef struct CheckShared {
@@ -40,6 +60,12 @@ double kit_value_in(const CheckCase *with, const char *list, int index, const ch
 int kit_list_count(const CheckCase *with, const char *list, const char *key);
 /* "x = 94.0 ft", the place along the unit, in the bridge's units. */
 const char *kit_x(const CheckCase *with, const KitLine *k, int station);
+/* Factored moment at strength for `sign` (1: positive): what relieves has its smaller factor. Writes the
+ * working; the result is M_u, positive in the direction of the sign. */
+void kit_write_moment(const CheckCase *with, const KitLine *k, int station, int side, int sign,
+                      Sheet *sheet);
+double kit_factored_moment_Nm(const CheckCase *with, const KitLine *k, int station, int side,
+                              int sign);
 /* "jacked", "day 345", "12.5 years after opening". */
 const char *kit_when(const CheckCase *with, const KitLine *k, int time);
 /* A sheet with the title "name: line". */
@@ -56,9 +82,6 @@ typedef struct KitStress {
 KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
                            bool bottom);
 
-/* Moment of the whole cross-section beside a station: all parts; the thrust and other stresses that
- * balance each other within the section drop out. */
-double kit_moment_Nm(const KitLine *k, int time, int station, int side);
 /* Part of the girder chain with inertia beside a station; -1 where there is none. */
 int kit_girder_part(const KitLine *k, int time, int station, int side);
 /* The deck beside a station lies in the gap. */

@@ -98,13 +98,14 @@ void check_place(CheckRow *row, const char *line, const char *where, const char 
 static bool was_given(const Bridge *bridge, const char *path)
 {
     const BridgeValue *value = path ? bridge_value_at(bridge, path) : NULL;
-    return value && value->origin == ORIGIN_GIVEN && strcmp(value->text, "none") != 0;
+    return value && value->origin == ORIGIN_GIVEN;
 }
 
 void check_needs(CheckRow *row, const CheckCase *with, const char *path, const char *reason)
 {
-    if (was_given(with->bridge, path)) return;
-    if (row->state != CHECK_PASS && row->why != not_known) return;
+    const bool unknown = row->why == not_known;
+    if (row->state != CHECK_PASS && !unknown) return;
+    if (!unknown && was_given(with->bridge, path)) return;
     row->state = CHECK_UNPROVEN;
     row->why = path ? arena_printf(with->arena, "%s: %s", path, reason) : reason;
 }

@@ -7,6 +7,17 @@ const Check checks_table[] = {
      "every rule of the file at every joint, both fibres and all times in service", check_joints},
     {"deck compression", "deck",
      "panels while jacked, under permanent loads and in service", check_deck_compression},
+    {"steel girders while building", "girder",
+     "both flanges at every stage: yield, local and lateral buckling, bend buckling of the web",
+     check_steel_building},
+    {"steel girders in service", "girder",
+     "both flanges under Service II, and fatigue of their details", check_steel_service},
+    {"strength of steel girders", "girder",
+     "plastic moment of the composite section with its ductility; the steel alone over the piers",
+     check_steel_strength},
+    {"anchor panels", "anchor panel",
+     "connectors for the factored thrust, their group, the inner edge held down, the tie between girders",
+     check_anchor},
 };
 /* clang-format on */
 const int checks_count = (int)(sizeof checks_table / sizeof *checks_table);
@@ -17,4 +28,9 @@ const char *const checks_left_out[] = {
     "substructures and foundations, beyond the reactions that are told",
     "girder webs in shear, stiffeners, and steel connections other than flange splices",
     "skew and horizontal curvature",
+    "vehicles against the barrier: the overhang is looked at without collision",
+    "width of cracks, punching and shear of the panel across the bridge; panels prestressed across "
+    "it",
+    "breakout of connectors in tension, and slip of an anchor panel under sustained thrust",
+    "web and stiffeners of the girder under the force of an anchor panel",
     NULL};

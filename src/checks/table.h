@@ -6,5 +6,9 @@
 
 Status check_joints(const CheckCase *with, CheckList *list, Error *err);
 Status check_deck_compression(const CheckCase *with, CheckList *list, Error *err);
+Status check_steel_building(const CheckCase *with, CheckList *list, Error *err);
+Status check_steel_service(const CheckCase *with, CheckList *list, Error *err);
+Status check_steel_strength(const CheckCase *with, CheckList *list, Error *err);
+Status check_anchor(const CheckCase *with, CheckList *list, Error *err);
 
 #endif

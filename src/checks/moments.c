@@ -1,0 +1,137 @@
+/* Moments of the whole cross-section, taken apart by what happened at each time of the history: an
+ * event of load is dead load or wearing surface; jacking, release, temperature, creep and shrinkage
+ * give what is locked in. */
+#include "moments.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+/* Sum over the parts of M - N y, y above the girder top, for both sides of every station. All forces at
+ * a cut balance, so the level does not matter; while the gap is open there is no deck to add. */
+static void moments_at(const KitLine *k, int time, double *moment)
+{
+    const StageModel *model = k->model;
+    const double deck_m = model->haunch_m + model->deck_thickness_m / 2;
+    const PartForce *force = k->history->force + (size_t)time * (size_t)model->part_count;
+    memset(moment, 0, sizeof *moment * 2 * (size_t)model->station_count);
+    for (int p = 0; p < model->part_count; p++) {
+        const Part *part = &model->part[p];
+        if (part->shear) continue;
+        const double up_m = part->chain == CHAIN_DECK ? deck_m : 0;
+        moment[2 * part->element + 1] +=
+            force[p].M_from - force[p].N * (part->from_height_m + up_m);
+        moment[2 * part->element + 2] += force[p].M_to - force[p].N * (part->to_height_m + up_m);
+    }
+}
+
+/* Event to which a time belongs: steps before the last of an event carry no name of their own. */
+static const Event *event_of(const StageHistory *h, int time)
+{
+    for (int t = time; t < h->time_count && h->day[t] <= h->day[time]; t++) {
+        if (h->event[t] < 0) continue;
+        const Event *event = &h->model->event[h->event[t]];
+        const int steps = event->steps > 1 && event->kind == EVENT_JACK ? event->steps : 1;
+        return t - time < steps ? event : NULL;
+    }
+    return NULL;
+}
+
+typedef enum Kind { KIND_DEAD, KIND_WEARING, KIND_LOCKED } Kind;
+
+static Kind kind_of(const CheckCase *with, const Event *event)
+{
+    if (!event) return KIND_LOCKED;
+    if (event->kind == EVENT_SHIMS || event->kind == EVENT_BOND) return KIND_DEAD;
+    if (event->kind != EVENT_LOAD) return KIND_LOCKED;
+    if (event->cause != CAUSE_SUPERIMPOSED) return KIND_DEAD;
+    const double barrier = 2 * kit_value(with, "loads.barrier") / kit_value(with, "girders.count");
+    const bool is_barrier = event->day <= kit_value(with, "days.barrier") &&
+                            fabs(event->line_load_N_per_m - barrier) <= 1e-9 * barrier;
+    return is_barrier ? KIND_DEAD : KIND_WEARING;
+}
+
+static void book(Kind kind, double change_Nm, KitMoment *moment)
+{
+    if (kind == KIND_DEAD)
+        moment->dead_Nm += change_Nm;
+    else if (kind == KIND_WEARING)
+        moment->wearing_Nm += change_Nm;
+    else
+        moment->locked_end_Nm += change_Nm;
+}
+
+const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
+{
+    const int n = 2 * k->model->station_count;
+    KitMoment *moment = ARENA_NEW(with->arena, KitMoment, n);
+    double *now = ARENA_NEW(with->arena, double, n), *then = ARENA_NEW(with->arena, double, n);
+    for (int t = 0; t <= k->end; t++) {
+        moments_at(k, t, now);
+        const Kind kind = kind_of(with, event_of(k->history, t));
+        for (int i = 0; i < n; i++) {
+            book(kind, now[i] - then[i], &moment[i]);
+            if (t == k->opening) moment[i].locked_open_Nm = moment[i].locked_end_Nm;
+            then[i] = now[i];
+        }
+    }
+    for (int i = 0; i < k->model->station_count; i++)
+        moment[2 * i].live = moment[2 * i + 1].live = live_moment(k->open_live, &k->line->live, i);
+    return moment;
+}
+
+/* ---- strength ---- */
+
+typedef struct Factored {
+    double dead_1, wearing_1, locked_1, live_1;
+    double locked_Nm, live_Nm; /* the worse of opening and end; one lane */
+} Factored;
+
+/* Least factor on wearing surfaces: AASHTO LRFD table 3.4.1-2 (from memory). */
+static const double wearing_least_1 = 0.65;
+
+static Factored factored(const CheckCase *with, const KitMoment *m, int sign)
+{
+    Factored f;
+    f.dead_1 =
+        kit_value(with, sign * m->dead_Nm > 0 ? "criteria.strength_dead" : "criteria.relief");
+    f.wearing_1 =
+        sign * m->wearing_Nm > 0 ? kit_value(with, "criteria.strength_wearing") : wearing_least_1;
+    f.live_1 = kit_value(with, "criteria.strength_live");
+    f.locked_Nm =
+        sign * m->locked_open_Nm > sign * m->locked_end_Nm ? m->locked_open_Nm : m->locked_end_Nm;
+    f.locked_1 =
+        kit_value(with, sign * f.locked_Nm > 0 ? "criteria.locked" : "criteria.locked_relief");
+    f.live_Nm = sign > 0 ? m->live.most : m->live.least;
+    return f;
+}
+
+double kit_factored_moment_Nm(const CheckCase *with, const KitLine *k, int station, int side,
+                              int sign)
+{
+    const KitMoment *m = &k->moment[2 * station + (side > 0)];
+    const Factored f = factored(with, m, sign);
+    return sign * (f.dead_1 * m->dead_Nm + f.wearing_1 * m->wearing_Nm + f.locked_1 * f.locked_Nm +
+                   f.live_1 * k->line->lanes_1 * f.live_Nm);
+}
+
+void kit_write_moment(const CheckCase *with, const KitLine *k, int station, int side, int sign,
+                      Sheet *s)
+{
+    static const char source[] = "AASHTO LRFD tables 3.4.1-1 and -2, Strength I (from memory)";
+    const char *unit = with->shared->unit.moment;
+    const KitMoment *m = &k->moment[2 * station + (side > 0)];
+    const Factored f = factored(with, m, sign);
+    sheet_given(s, "M_DC", sign * m->dead_Nm, unit, "moment of weights and barriers");
+    sheet_given(s, "M_DW", sign * m->wearing_Nm, unit, "moment of overlay and wearing surface");
+    sheet_given(s, "M_EL", sign * f.locked_Nm, unit,
+                "moment locked in through the reactions by thrust, creep and shrinkage");
+    sheet_given(s, "M_1", sign * f.live_Nm, unit, "moment of one lane of live load with impact");
+    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    sheet_given(s, "g_DC", f.dead_1, "", "factor on weights: less where they relieve");
+    sheet_given(s, "g_DW", f.wearing_1, "", "factor on wearing surfaces");
+    sheet_given(s, "g_EL", f.locked_1, "", "factor on what is locked in");
+    sheet_given(s, "g_LL", f.live_1, "", "factor on live load");
+    sheet_formula(s, "M_u", "g_DC M_DC + g_DW M_DW + g_EL M_EL + g_LL g_m M_1", unit,
+                  "factored moment", source);
+}
