@@ -145,6 +145,7 @@ typedef struct ConnectorData {
 
 /* Panels on their way from the bed to the girders. */
 typedef struct HandlingData {
+    int points; /* 0: not chosen */
     double inset_along_1, inset_across_1, sling_degrees, strip_strength_Pa, strip_1, erect_1;
     double pocket_m, insert_margin_1, rigging_N, crane_share_1, crane_1;
     double insert_N, truck_N, truck_width_m, crane_N; /* none */

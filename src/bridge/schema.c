@@ -227,6 +227,8 @@ static const Row table[] = {
     GROUP("handling", "", "Panels on their way from the bed to the girders."),
     QUANTITY("handling.inset_along", NONE, 0, 0.45, "0.207", Bridge, handling.inset_along_1, "Lifting points from the edge over the panel's length along the bridge."),
     QUANTITY("handling.inset_across", NONE, 0, 0.45, "0.207", Bridge, handling.inset_across_1, "Lifting points from the end over the panel's length across the bridge."),
+    COUNT("handling.points", 0, 12, "0", Bridge, handling.points,
+        "Lifting points across the bridge in each of two rows: 2, or more with rigging that evens them out; 0: not chosen, the number that is needed is told."),
     QUANTITY("handling.sling_degrees", NONE, 30, 90, "60", Bridge, handling.sling_degrees, "Slings above the horizontal, degrees; 90 with a frame."),
     QUANTITY("handling.stripping_strength", STRESS, 10e6, 100e6, "3.5 ksi", Bridge, handling.strip_strength_Pa, "Strength when lifted off the bed (common practice, no source)."),
     QUANTITY("handling.stripping_factor", NONE, 1, 3, "1.5", Bridge, handling.strip_1, "On the weight when lifted off the bed: 1.3 to 1.5 (precast design handbook practice, from memory)."),

@@ -1,6 +1,7 @@
 /* Anchor panels: connectors for the factored thrust, length of their group, hold-down of the inner
  * edge, tie between the girders. docs/theory/connections.md. */
 #include "strength.h"
+#include "table.h"
 
 #include <math.h>
 
@@ -150,7 +151,7 @@ static void held_down(const CheckCase *with, const KitLine *k, CheckList *list)
 
 static void tie(const CheckCase *with, CheckList *list)
 {
-    const KitLine *k = &with->answer->line[0];
+    const KitLine *k = &with->shared->line[0];
     const double steel_m2 = kit_value(with, "panels.anchor_bars");
     Sheet s = sheet_start("Tie of an anchor panel between the girders", with->arena);
     sheet_given(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck");
@@ -188,8 +189,8 @@ static void tie(const CheckCase *with, CheckList *list)
 Status check_anchor(const CheckCase *with, CheckList *list, Error *err)
 {
     (void)err;
-    for (int k = 0; k < with->answer->line_count; k++) {
-        const KitLine *k = &with->answer->line[k];
+    for (int i = 0; i < with->shared->count; i++) {
+        const KitLine *k = &with->shared->line[i];
         if (value_int(with, path_count) == 0 && !isnan(kit_value(with, "panels.anchor_connectors")))
             by_given_strength(with, k, list);
         else {

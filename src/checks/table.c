@@ -18,6 +18,23 @@ const Check checks_table[] = {
     {"anchor panels", "anchor panel",
      "connectors for the factored thrust, their group, the inner edge held down, the tie between girders",
      check_anchor},
+    {"connectors", "deck",
+     "pockets in strength and fatigue, full composite action, connectors of anchor panels in service",
+     check_connectors},
+    {"details of connectors", "deck",
+     "spacing, rows, edge, reach into the panel, cover and least area", check_details},
+    {"jacks on the panel", "jacks",
+     "bearing, bursting and spalling behind jacks, their height, one of them out", check_jacks},
+    {"closure", "deck", "strength and stress of the closure when the jacks are released",
+     check_closure},
+    {"strips", "panel", "the panel across the bridge: between and over girders, and the overhang",
+     check_strips},
+    {"wheel", "joint", "local bending along the bridge under a wheel that stands on a joint",
+     check_wheel},
+    {"handling", "panel", "lifting off the bed and onto the girders, inserts, road, crane",
+     check_handling},
+    {"ends", "bearing", "clearance at the unit's ends, movement at bearings, what they hold",
+     check_ends},
 };
 /* clang-format on */
 const int checks_count = (int)(sizeof checks_table / sizeof *checks_table);

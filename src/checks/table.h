@@ -10,5 +10,13 @@ Status check_steel_building(const CheckCase *with, CheckList *list, Error *err);
 Status check_steel_service(const CheckCase *with, CheckList *list, Error *err);
 Status check_steel_strength(const CheckCase *with, CheckList *list, Error *err);
 Status check_anchor(const CheckCase *with, CheckList *list, Error *err);
+Status check_connectors(const CheckCase *with, CheckList *list, Error *err);
+Status check_details(const CheckCase *with, CheckList *list, Error *err);
+Status check_jacks(const CheckCase *with, CheckList *list, Error *err);
+Status check_closure(const CheckCase *with, CheckList *list, Error *err);
+Status check_strips(const CheckCase *with, CheckList *list, Error *err);
+Status check_wheel(const CheckCase *with, CheckList *list, Error *err);
+Status check_handling(const CheckCase *with, CheckList *list, Error *err);
+Status check_ends(const CheckCase *with, CheckList *list, Error *err);
 
 #endif

@@ -33,6 +33,12 @@ int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const 
     return count;
 }
 
+double value_known(const Sheet *sheet, const char *symbol, bool known)
+{
+    if (!known) return NAN;
+    return sheet_SI(sheet, symbol);
+}
+
 const char *text_in(const CheckCase *with, const char *format, double value, const char *US,
                     const char *SI)
 {

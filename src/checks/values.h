@@ -12,6 +12,9 @@ void value_give(Sheet *sheet, const CheckCase *with, const char *symbol, const c
 int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
                  double need_1);
 
+/* sheet_SI of a symbol where it is known, else NAN. */
+double value_known(const Sheet *sheet, const char *symbol, bool known);
+
 /* printf of a length, force or area in the bridge's units: "1.2 in^2" is no metric text. */
 const char *text_in(const CheckCase *with, const char *format, double value_SI, const char *US,
                     const char *SI);

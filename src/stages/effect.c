@@ -54,6 +54,18 @@ void stage_influence(const StageStructure *s, const StageEffect *effect, int cou
         read_line(s, work + (size_t)k * (size_t)n, value + (size_t)k * (size_t)stations);
 }
 
+void stage_influence_deck(const StageStructure *s, int element, double *value, double *work)
+{
+    const StageModel *model = s->history->model;
+    memset(work, 0, sizeof(double) * (size_t)s->frame->n);
+    for (int p = 0; p < model->part_count; p++)
+        if (model->part[p].element == element && model->part[p].chain == CHAIN_DECK &&
+            !model->part[p].shear && s->alive[p] && s->E_Pa[p] > 0)
+            add_rows(s, p, 1, 0, work);
+    frame_solve(s->frame, work, 1);
+    read_line(s, work, value);
+}
+
 bool stage_influence_reaction(const StageStructure *s, int support, double *value, double *work)
 {
     const Support *at = &s->history->model->support[support];

@@ -1,0 +1,22 @@
+/* What the connectors over a length of a girder line carry after the haunches are grouted. */
+#ifndef CLENCH_CHECKS_POCKETS_H
+#define CLENCH_CHECKS_POCKETS_H
+
+#include "strength.h"
+
+/* Forces along the girder between deck and girder over that length; + as on the girder along +x. */
+typedef struct PocketForce {
+    double from_m, to_m;
+    double thrust_N;       /* locked in when the haunches are grouted: of anchor panels */
+    double superimposed_N; /* barrier, overlay, wearing surface */
+    double later_most_N, later_least_N; /* creep and shrinkage from grouting on, in service */
+    double live_most_N, live_least_N;   /* lanes and impact in */
+    double fatigue_N;                   /* range under the fatigue truck */
+} PocketForce;
+
+PocketForce pocket_force(const CheckCase *with, const KitLine *k, double from_m, double to_m);
+/* Strength I: 1.5 or 0.65 on superimposed loads, 1.0 on what is locked in and on creep and shrinkage,
+ * the live load factor; largest size. `locked`: thrust included. */
+double pocket_strength_N(const CheckCase *with, const PocketForce *f, bool locked);
+
+#endif

@@ -1,0 +1,110 @@
+/* A wheel on a joint: the deck as a strip between girders bends along the bridge as well and presses the
+ * joint open from below. The estimate of `bridge` worked out line by line, beside the compression that is
+ * there. docs/theory/connections.md. */
+#include "table.h"
+#include "values.h"
+
+#include <math.h>
+
+static const char plate[] =
+    "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, articles 35, 36 (from memory)";
+
+/* The rule of permanent stress and wheel alone; -1: none. And whether any rule with the wheel counts. */
+static int wheel_rule(const BridgeLine *line, bool *counts)
+{
+    int rule = -1;
+    *counts = false;
+    for (int r = 0; r < line->rule_count; r++) {
+        if (!(line->rule[r].wheel_1 > 0)) continue;
+        *counts = *counts || line->rule[r].counts;
+        if (rule < 0 && line->rule[r].live_1 == 0 && line->rule[r].gradient_1 == 0) rule = r;
+    }
+    return rule;
+}
+
+/* Joint, side, fibre and time in service that the wheel opens first. */
+static bool worst_joint(const KitLine *k, int rule, Governing *worst)
+{
+    bool found = false;
+    for (int j = 0; j < k->line->joint_count; j++)
+        for (int side = -1; side <= 1; side += 2)
+            for (int top = 0; top < 2; top++)
+                for (int t = k->opening; t <= k->end; t++) {
+                    Governing at;
+                    const int only = thrust_joint_side(k->line, j);
+                    if ((only != 0 && only != side) ||
+                        !thrust_judge(k->answer, rule, j, side, top, t, &at))
+                        continue;
+                    if (found && at.demand - at.limit <= worst->demand - worst->limit) continue;
+                    *worst = at;
+                    found = true;
+                }
+    return found;
+}
+
+/* The formulas of the estimate at the soffit. */
+static void give_wheel(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "S", "girders.spacing", "in", "between girders");
+    if (with->shared->tub) {
+        value_give(s, with, "b_b", "girders.plates[1].bottom_width", "in", "bottom of a tub");
+        value_give(s, with, "m_w", "girders.web_slope", "", "slope of the webs");
+        value_give(s, with, "D", "girders.plates[1].web_depth", "in", "depth of the webs");
+        sheet_formula(s, "S_w", "b_b + 2 m_w D", "in", "between webs", "closed form");
+        sheet_formula(s, "S", "max(S_w, S - S_w)", "in", "span of the strip", "closed form");
+    }
+    sheet_given(s, "t", with->shared->line[0].model->deck_thickness_m, "in", "deck that carries");
+    sheet_formula(s, "P_w", "16 * 1.2 * 1.33 [kip]", "kip", "wheel, presence 1.2, impact 1.33",
+                  "AASHTO LRFD 3.6.1.2.2, 3.6.1.1.2, 3.6.2 (from memory)");
+    sheet_formula(s, "c_0", "sqrt(200 [in^2] / 3.14159265358979)", "in",
+                  "circle of a patch of 20 by 10 in", "AASHTO LRFD 3.6.1.2.5 (from memory)");
+    sheet_formula(s, "c_w", "if(c_0 < 1.724 t, sqrt(1.6 c_0^2 + t^2) - 0.675 t, c_0)", "in",
+                  "acts as wide as", "Westergaard 1926 (from memory)");
+    sheet_formula(s, "nu", "0.2", "", "Poisson's ratio", "AASHTO LRFD 5.4.2.5 (from memory)");
+    sheet_formula(
+        s, "m_y",
+        "max(((1 + nu) ln(2 S / (3.14159265358979 c_w)) + nu) / (4 * 3.14159265358979), 0)", "",
+        "moment along the bridge under the wheel, over the wheel", plate);
+    sheet_formula(s, "f_w", "0.8 m_y P_w / (t^2 / 6)", "ksi",
+                  "soffit under a wheel; 0.8 over several girders",
+                  "AASHTO Standard Specifications 3.24.3.1 (from memory)");
+}
+
+static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
+{
+    bool counts;
+    Governing at;
+    const int rule = wheel_rule(k->line, &counts);
+    if (rule < 0 || !worst_joint(k, rule, &at)) return;
+    Sheet s = kit_sheet(with, k, "Wheel on a joint");
+    give_wheel(&s, with);
+    if (at.top)
+        sheet_given_from(&s, "f_w", at.wheel_Pa, "ksi", "top ahead of a wheel: the opposite moment",
+                         plate);
+    sheet_given_from(&s, "f_p", at.permanent_Pa, "ksi", "permanent stress there, tension positive",
+                     "stages, least compression in service");
+    sheet_given(&s, "f_l", at.limit, "ksi", "tension that is allowed");
+    sheet_formula(&s, "f_r", "f_l - f_p", "ksi", "compression that closes the joint",
+                  "law: superposition of stresses");
+    CheckRow *row = check_add(list, with, &s, "wheel on a joint", sheet_SI(&s, "f_w"),
+                              fmax(sheet_SI(&s, "f_r"), 0), DIM_STRESS);
+    check_place(row, k->name,
+                arena_printf(with->arena, "%s, %s", k->line->joint[at.joint].mark,
+                             at.top ? "top" : "soffit"),
+                kit_when(with, k, at.time), "local bending; common practice, no source");
+    if (row->state == CHECK_FAIL && !counts) {
+        /* The engineer has left the wheel out of the rules: then 250 psi on average stands for it. */
+        row->state = CHECK_UNPROVEN;
+        row->why =
+            "criteria.joints: no rule with the wheel counts; by this estimate the joint opens "
+            "under it, and the average of AASHTO LRFD 9.7.5.3 alone stands for that";
+    }
+    check_needs(row, with, "criteria.joints", "whether the wheel counts is not chosen");
+}
+
+Status check_wheel(const CheckCase *with, CheckList *list, Error *err)
+{
+    (void)err;
+    for (int i = 0; i < with->shared->count; i++) wheel(with, &with->shared->line[i], list);
+    return STATUS_OK;
+}
