@@ -82,7 +82,7 @@ static void read_piece(Model *model, Bytes *bytes)
     switch (what % 4) {
     case 0:
         piece.kind = BAR;
-        piece.place = (BarPlace){element, what / 4 % 2, length, height(bytes), height(bytes)};
+        piece.place = (BarPlace){element, what / 4 % 2, length, height(bytes), height(bytes), 0};
         piece.a = 1e4 * size_of(bytes);
         piece.b = what / 8 % 2 ? 1e3 * size_of(bytes) : 0;
         break;

@@ -19,7 +19,7 @@ static const double station_m[STATIONS] = {0, 1.5, 2.25, 4.75, 5.0, 8.5};
 
 static inline BarPlace bar_at(int element, int chain, double from_m, double to_m)
 {
-    return (BarPlace){element, chain, station_m[element + 1] - station_m[element], from_m, to_m};
+    return (BarPlace){element, chain, station_m[element + 1] - station_m[element], from_m, to_m, 0};
 }
 
 /* ---- a whole frame: what is put together, so that its inner forces can be found again ---- */

@@ -252,6 +252,7 @@ static void answers_fill(LineAnswer *a, int joint, double scale)
     a->need_N = scale * 4e6;
     a->most_N = scale * 4.5e6;
     a->need_rule = a->most_limit = 1;
+    a->most_rule = -1;
 }
 
 static void line_fill(LineAnswer *a, const char *name, double scale, Arena *arena)

@@ -200,8 +200,8 @@ static const char *loose(int count, double length_m, Hold hold, Error *err)
     double *x = ARENA_NEW(arena, double, count + 1);
     for (int i = 0; i <= count; i++) x[i] = length_m * i / count;
     for (int e = 0; e < count; e++) {
-        frame_add_bar(frame, &(BarPlace){e, 0, length_m / count, -0.9, -0.9}, 9e9, 4e9);
-        frame_add_bar(frame, &(BarPlace){e, 1, length_m / count, 0, 0}, 2e10, 9e7);
+        frame_add_bar(frame, &(BarPlace){e, 0, length_m / count, -0.9, -0.9, 0}, 9e9, 4e9);
+        frame_add_bar(frame, &(BarPlace){e, 1, length_m / count, 0, 0, 0}, 2e10, 9e7);
     }
     frame_add_link(frame, usual_arms, 0, hold.deck_x, 0, hold.deck_left_y);
     frame_add_link(frame, usual_arms, count, 0, 0, hold.deck_right_y);
@@ -257,8 +257,8 @@ static void test_sliding_deck_is_no_mechanism(void **state)
         const double length = 119, h = length / count;
         Frame *frame = frame_new(count + 1, arena);
         for (int e = 0; e < count; e++) {
-            frame_add_bar(frame, &(BarPlace){e, 0, h, -0.9, -0.9}, 1.4e10, 4e9);
-            frame_add_bar(frame, &(BarPlace){e, 1, h, 0, 0}, 2.2e10, 9e7);
+            frame_add_bar(frame, &(BarPlace){e, 0, h, -0.9, -0.9, 0}, 1.4e10, 4e9);
+            frame_add_bar(frame, &(BarPlace){e, 1, h, 0, 0, 0}, 2.2e10, 9e7);
         }
         for (int i = 0; i <= count; i++)
             frame_add_link(frame, usual_arms, i, 1e-7 * 5.7e8 * h, 0, 1.1e9 * h);

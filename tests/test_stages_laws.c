@@ -73,18 +73,25 @@ static Cut cut_at(const StageHistory *h, int time, int element)
         const PartForce *f = &h->force[(size_t)time * (size_t)model->part_count + (size_t)p];
         if (part->element != element) continue;
         const double y = part->from_height_m + (part->chain == CHAIN_DECK ? deck : 0);
-        cut.N += f->N;
-        cut.M += f->M_from - f->N * y;
-        cut.V += (f->M_to - f->M_from) / L - f->N * (part->to_height_m - part->from_height_m) / L;
+        const double rise = part->to_height_m - part->from_height_m;
+        const bool fibre = !(model->section[part->section].inertia_m4 > 0);
+        const double N = f->N * (fibre ? L / hypot(L, rise) : 1); /* along x */
+        cut.N += N;
+        cut.M += f->M_from - N * y;
+        cut.V += (f->M_to - f->M_from) / L - N * rise / L;
     }
     for (int g = 0; g < model->gap_count; g++) { /* jacks and struts reach over the gap */
         const Gap *gap = &model->gap[g];
         if (element < gap->left_station || element >= gap->right_station) continue;
         double jack = h->gap_force_N[time * model->gap_count + g];
-        const int middle = (gap->left_station + gap->right_station - 1) / 2;
-        for (int p = 0; p < model->part_count; p++)
-            if (model->part[p].chain == CHAIN_DECK && model->part[p].element == middle)
-                jack += h->force[(size_t)time * (size_t)model->part_count + (size_t)p].N;
+        const int low = (gap->left_station + gap->right_station - 1) / 2;
+        const int high = (gap->left_station + gap->right_station) / 2;
+        for (int p = 0; p < model->part_count; p++) {
+            if (model->part[p].chain != CHAIN_DECK) continue;
+            const double N = h->force[(size_t)time * (size_t)model->part_count + (size_t)p].N;
+            if (model->part[p].element == low) jack += 0.5 * N;
+            if (model->part[p].element == high) jack += 0.5 * N;
+        }
         cut.N -= jack;
         cut.M += jack * (deck + gap->jack_above_mid_m);
     }

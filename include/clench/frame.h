@@ -22,6 +22,7 @@ static inline int frame_unknown(int station, int chain, int which)
 typedef struct BarPlace {
     int station, chain;
     double length_m, from_height_m, to_height_m;
+    double cosine_1; /* of a fibre's slope; 0: a beam, whose sections stay vertical */
 } BarPlace;
 /* Strain of its axis and curvature at both ends; curvature straight between. */
 typedef struct BarStrain {
@@ -32,6 +33,7 @@ typedef struct BarStrain {
 
 /* Axis: a straight line between points rigidly fixed to the nodes at both heights,
  *   axial = [(u2 - y2 t2) - (u1 - y1 t1)]/L + s (v2 - v1)/L,  s = (y2 - y1)/L.
+ * A fibre has its own length L/c and direction, c = cos of its slope: axial times c^2, N along x is c N.
  * Curvature of the cubic: v''(0) = 6 (v2 - v1)/L^2 - (4 t1 + 2 t2)/L, v''(L) mirrored.
  * unit: of x m and rad. */
 static inline BarStrain frame_bar_strain(const BarPlace *place, const double *x)
@@ -40,8 +42,9 @@ static inline BarStrain frame_bar_strain(const BarPlace *place, const double *x)
     const double *b = a + FRAME_UNKNOWNS;
     const double L = place->length_m, y1 = place->from_height_m, y2 = place->to_height_m;
     const double chord = (b[1] - a[1]) / L;
+    const double along = place->cosine_1 > 0 ? place->cosine_1 * place->cosine_1 : 1;
     return (BarStrain){
-        .axial_1 = ((b[0] - y2 * b[2]) - (a[0] - y1 * a[2]) + (y2 - y1) * chord) / L,
+        .axial_1 = along * ((b[0] - y2 * b[2]) - (a[0] - y1 * a[2]) + (y2 - y1) * chord) / L,
         .from_per_m = (6 * chord - 4 * a[2] - 2 * b[2]) / L,
         .to_per_m = (-6 * chord + 2 * a[2] + 4 * b[2]) / L,
     };
@@ -56,7 +59,7 @@ static inline void frame_bar_force(const BarPlace *place, double N_N, double M1_
     double *a = nodal + frame_unknown(place->station, place->chain, 0);
     double *b = a + FRAME_UNKNOWNS;
     const double y1 = place->from_height_m, y2 = place->to_height_m;
-    const double N = N_N, M1 = M1_Nm, M2 = M2_Nm;
+    const double N = place->cosine_1 > 0 ? place->cosine_1 * N_N : N_N, M1 = M1_Nm, M2 = M2_Nm;
     const double shear = ((M2 - M1) - N * (y2 - y1)) / place->length_m;
     a[0] -= N;
     a[1] += shear;
@@ -109,6 +112,7 @@ typedef struct Frame {
     int station_count, n;
     double *band;    /* symmetric part, lower: unit: N/m, N, N m; n * (FRAME_BAND + 1) */
     double *general; /* n * (3 * FRAME_BAND + 1): only where unsymmetric; NULL until needed */
+    double *own;     /* diagonal before it was factored; unit: N/m, N m */
     int *pivot;
     bool unsymmetric;
     int coupling_count; /* slide couplings dH = c dlift, in order of being added */

@@ -20,6 +20,7 @@ typedef struct Governing {
 
 typedef struct RuleAnswer {
     double need_N;  /* line thrust; 0 where none is needed */
+    double most_N;  /* thrust beyond which a joint opens again; INFINITY where never */
     bool reachable; /* false: no thrust closes it, it opens further as the thrust grows */
     Governing at;   /* at need_N */
 } RuleAnswer;
@@ -53,7 +54,8 @@ typedef struct LineAnswer {
     LimitAnswer limit[LIMITS_MAX]; /* as line->limit */
     double need_N, most_N;         /* largest need of the rules that count, smallest limit */
     int need_rule, most_limit;     /* -1 where none */
-    bool reachable;                /* all rules that count can be met by some thrust */
+    int most_rule;  /* the rule that is most_N's, where no limit is smaller; else -1 */
+    bool reachable; /* all rules that count can be met by some thrust */
     /* [joint * 2 + (side > 0)]: structure at opening and at the end of life */
     const JointLoad *open, *end;
     Split jacked, opening, finish; /* at the joint and side that govern the need */

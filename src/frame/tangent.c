@@ -11,9 +11,10 @@
 
 enum { B = FRAME_BAND, ROW = FRAME_BAND + 1, GENERAL_ROW = 3 * FRAME_BAND + 1 };
 
-/* A pivot this small beside its own diagonal is rounding, not stiffness: the softest real case, a
- * sliding link at 1e-7 of its stiffness beside a bar, stays a thousand times above. */
-static const double tiny_pivot = 1e-13;
+/* A pivot this small beside the diagonal that it came from is rounding, not stiffness. The softest
+ * real ones stay above: a deck that slides as a whole has 1e-7 of its shims' stiffness along x, and
+ * what holds a rotation is at least h/4L of what an element has. */
+static const double tiny_move = 1e-11, tiny_turn = 1e-8;
 
 Frame *frame_new(int station_count, Arena *arena)
 {
@@ -21,7 +22,8 @@ Frame *frame_new(int station_count, Arena *arena)
     frame->station_count = station_count;
     frame->n = FRAME_UNKNOWNS * station_count;
     const size_t n = (size_t)frame->n;
-    frame->band = ARENA_NEW(arena, double, n *(B + 1));
+    frame->band = ARENA_NEW(arena, double, n *ROW);
+    frame->own = ARENA_NEW(arena, double, n);
     frame->general = ARENA_NEW(arena, double, n *GENERAL_ROW);
     frame->pivot = ARENA_NEW(arena, int, n);
     frame->coupling = ARENA_NEW(arena, struct FrameCoupling, station_count);
@@ -44,12 +46,15 @@ static inline void add(Frame *frame, int i, int j, double value)
     diagonal(frame, i)[j - i] += value;
 }
 
-/* Axis: EA/L c c', c = (-1, -s, y1, 1, s, -y2) with s the rise of the axis over L. Bending: the
+/* Axis: EA/L c c', c = (-1, -s, y1, 1, s, -y2) with s the rise of the axis over L; a fibre's own
+ * length and direction bring the cube of its cosine. Bending: the
  * cubic beam, EI/L^3 [12 6L -12 6L; 6L 4L^2 -6L 2L^2; ...] on (v1, t1, v2, t2). */
 void frame_add_bar(Frame *frame, const BarPlace *place, double EA, double EI)
 {
     const double L = place->length_m, y1 = place->from_height_m, y2 = place->to_height_m;
-    const double s = (y2 - y1) / L, a = EA / L, b = 12 * EI / (L * L * L), c = 0.5 * L * b;
+    const double cosine = place->cosine_1 > 0 ? place->cosine_1 : 1;
+    const double s = (y2 - y1) / L, a = EA * cosine * cosine * cosine / L,
+                 b = 12 * EI / (L * L * L), c = 0.5 * L * b;
     const double c1 = L * L * b / 3, c2 = 0.5 * c1;
     double *u1 = diagonal(frame, frame_unknown(place->station, place->chain, 0));
     double *v1 = u1 + ROW, *t1 = v1 + ROW;
@@ -200,11 +205,13 @@ static void solve_bare(const Frame *frame, double *right, int count)
         band_solve(frame->n, B, frame->band, right, count);
 }
 
-/* Woodbury: (K + sum k a a')^-1 = K^-1 - Z (diag(1/k) + a' Z)^-1 Z', Z = K^-1 a. */
-static void prepare_struts(Frame *frame)
+/* Woodbury: (K + sum k a a')^-1 = K^-1 - Z (diag(1/k) + a' Z)^-1 Z', Z = K^-1 a. Returns the first
+ * strut whose gap opens without end or against its force, or -1. */
+static int prepare_struts(Frame *frame)
 {
     const int m = frame->strut_count, n = frame->n;
-    memset(frame->strut_move, 0, sizeof(double) * (size_t)(m * n));
+    double matrix[FRAME_STRUTS * FRAME_STRUTS], any[FRAME_STRUTS] = {0};
+    memset(frame->strut_move, 0, sizeof(double) * (size_t)m * (size_t)n);
     for (int s = 0; s < m; s++)
         frame_strut_force(&frame->strut[s], 1, frame->strut_move + (ptrdiff_t)s * n);
     solve_bare(frame, frame->strut_move, m);
@@ -213,20 +220,39 @@ static void prepare_struts(Frame *frame)
             frame->strut_matrix[i * m + j] =
                 frame_strut_opening(&frame->strut[i], frame->strut_move + (ptrdiff_t)j * n) +
                 (i == j ? 1 / frame->strut[i].stiffness_N_per_m : 0);
+    for (int s = 0; s < m; s++)
+        if (!(frame->strut_matrix[s * m + s] > 0)) return s;
+    memcpy(matrix, frame->strut_matrix, sizeof(double) * (size_t)m * (size_t)m);
+    return dense_solve(m, matrix, any) ? -1 : 0;
+}
+
+/* The first unknown whose pivot is rounding beside its own diagonal, or -1. */
+static int first_loose(const Frame *frame)
+{
+    for (int i = 0; i < frame->n; i++) {
+        const double pivot = frame->unsymmetric ? frame->general[(ptrdiff_t)i * GENERAL_ROW + B]
+                                                : 1 / frame->band[(ptrdiff_t)i * ROW + B];
+        const double tiny = i % 3 == 2 ? tiny_turn : tiny_move;
+        if (!(fabs(pivot) > tiny * frame->own[i])) return i;
+    }
+    return -1;
 }
 
 Status frame_factor(Frame *frame, const double *x_m, Error *err)
 {
     int row;
+    for (int i = 0; i < frame->n; i++) frame->own[i] = frame->band[(ptrdiff_t)i * ROW + B];
     if (frame->unsymmetric) {
         widen(frame);
-        row = band_lu_factor(frame->n, B, frame->general, frame->pivot, tiny_pivot);
+        row = band_lu_factor(frame->n, B, frame->general, frame->pivot, tiny_move);
     } else {
-        row = band_factor(frame->n, B, frame->band, tiny_pivot, &frame->negative_pivots);
+        row = band_factor(frame->n, B, frame->band, tiny_move, &frame->negative_pivots);
     }
+    if (row < 0) row = first_loose(frame);
     if (row >= 0) return loose(row, frame, x_m, err);
-    if (frame->strut_count > 0) prepare_struts(frame);
-    return STATUS_OK;
+    const int strut = frame->strut_count > 0 ? prepare_struts(frame) : -1;
+    if (strut < 0) return STATUS_OK;
+    return loose(frame_unknown(frame->strut[strut].left_station, 1, 0), frame, x_m, err);
 }
 
 void frame_solve(const Frame *frame, double *right, int count)

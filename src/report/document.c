@@ -89,6 +89,7 @@ const char *document_need_name(const LineAnswer *line)
 
 const char *document_most_name(const LineAnswer *line)
 {
+    if (line->most_rule >= 0) return line->line->rule[line->most_rule].name;
     return line->most_limit < 0 ? "none" : line->line->limit[line->most_limit].name;
 }
 

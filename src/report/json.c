@@ -102,7 +102,8 @@ static void line_add(Json *j, const LineAnswer *line)
     json_number(j, "need_average_Pa", area_m2 > 0 ? line->need_N / area_m2 : (double)NAN);
     json_number(j, "most_N", line->most_N);
     json_text(j, "need_rule", line->need_rule < 0 ? NULL : document_need_name(line));
-    json_text(j, "most_limit", line->most_limit < 0 ? NULL : document_most_name(line));
+    json_text(j, "most_limit",
+              line->most_limit < 0 && line->most_rule < 0 ? NULL : document_most_name(line));
     json_number(j, "gap_movement_m", line->gap_movement_m);
     json_number(j, "anchor_force_N", line->anchor_force_N);
     rules_add(j, line);

@@ -79,8 +79,11 @@ static Status line_load(March *march, const Event *event, Error *err)
     for (int i = event->from_station; i <= event->to_station; i++) {
         const double weight = event->line_load_N_per_m *
                               tributary(march->model, i, event->from_station, event->to_station);
-        if (event->chain == CHAIN_DECK && !has_node(march, i, CHAIN_DECK))
-            return misplaced(event, "the deck does not carry yet", err);
+        if (!has_node(march, i, (Chain)event->chain))
+            return misplaced(event,
+                             event->chain == CHAIN_DECK ? "the deck does not carry yet"
+                                                        : "the girder does not carry yet",
+                             err);
         load_down(march, i, event->chain, weight);
         if (event->chain == CHAIN_GIRDER && event->on_deck) march->deck_weight_N[i] += weight;
     }
@@ -174,9 +177,11 @@ static void tendon(March *march, const Step *step, const Event *event)
         const double initial =
             part->initial_Pa > 0 ? part->initial_Pa : model->material[part->material].initial_Pa;
         const double force = initial * model->section[part->section].area_m2;
-        frame_bar_force(&march->place[p], -force * share, 0, 0, march->load);
-        if (!step->last) continue;
-        march->alive[p] = 1;
+        if (!step->last) { /* pulled, free in its duct */
+            frame_bar_force(&march->place[p], -force * share, 0, 0, march->load);
+            continue;
+        }
+        march->alive[p] = 1; /* bonded with the force that it has */
         march->force[p] = (PartForce){.N = force};
         frame_bar_force(&march->place[p], force, 0, 0, march->load);
     }

@@ -1,4 +1,5 @@
 /* The state that marches: made, copied, and moved by one step. */
+#include <math.h>
 #include <string.h>
 
 #include "march.h"
@@ -60,16 +61,25 @@ static void take_work(March *march, Arena *scratch)
     march->EI_Nm2 = ARENA_NEW(scratch, double, parts);
 }
 
+BarPlace part_place(const StageModel *model, const Part *part)
+{
+    const double length = model->x_m[part->element + 1] - model->x_m[part->element];
+    const bool fibre = !(model->section[part->section].inertia_m4 > 0) && !part->shear;
+    return (BarPlace){
+        .station = part->element,
+        .chain = (int)part->chain,
+        .length_m = length,
+        .from_height_m = part->from_height_m,
+        .to_height_m = part->to_height_m,
+        .cosine_1 = fibre ? length / hypot(length, part->to_height_m - part->from_height_m) : 0};
+}
+
 static void take_places(March *march, Arena *scratch)
 {
     const StageModel *model = march->model;
     march->place = ARENA_NEW(scratch, BarPlace, model->part_count);
-    for (int p = 0; p < model->part_count; p++) {
-        const Part *part = &model->part[p];
-        march->place[p] = (BarPlace){part->element, (int)part->chain,
-                                     model->x_m[part->element + 1] - model->x_m[part->element],
-                                     part->from_height_m, part->to_height_m};
-    }
+    for (int p = 0; p < model->part_count; p++)
+        march->place[p] = part_place(model, &model->part[p]);
 }
 
 March *march_new(const StageModel *model, const StageSettings *settings, int step_count,
@@ -152,6 +162,7 @@ Status march_step(March *march, const Step *step, CauseForce *cause, Error *err)
     double strut_change[FRAME_STRUTS] = {0};
     const Event *event = step->event >= 0 ? &march->model->event[step->event] : NULL;
     march->day = step->day;
+    if (event && event->kind == EVENT_NOTE) return STATUS_OK; /* nothing moves */
     creep_no_strains(march);
     if (event) TRY(event_apply(march, step, strut_change, err));
     creep_step_materials(march, step->from_day, step->day);

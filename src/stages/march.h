@@ -131,6 +131,8 @@ static inline void part_add(Frame *frame, const Part *part, const BarPlace *plac
         frame_add_bar(frame, place, EA_N, EI_Nm2);
 }
 
+BarPlace part_place(const StageModel *model, const Part *part);
+
 /* ---- model.c ---- */
 MUST_USE Status model_check(const StageModel *model, Error *err);
 

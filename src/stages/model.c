@@ -23,6 +23,33 @@ static Status check_part(const StageModel *model, int p, Error *err)
     return STATUS_OK;
 }
 
+static Status check_link(const StageModel *model, int i, Error *err)
+{
+    const Link *link = &model->link[i];
+    const bool shim = link->shim_vertical_N_per_m > 0 && link->shim_horizontal_N_per_m >= 0;
+    const bool bonded = link->bond_vertical_N_per_m >= 0 && link->bond_horizontal_N_per_m >= 0;
+    if (!shim || !bonded || !(link->friction_1 >= 0))
+        return error_set(err, STATUS_BAD_INPUT,
+                         "the link at station %d has a stiffness of nothing or friction below zero",
+                         i);
+    return STATUS_OK;
+}
+
+static Status check_gap(const StageModel *model, int g, Error *err)
+{
+    const Gap *gap = &model->gap[g];
+    if (gap->left_station < 0 || gap->left_station >= gap->right_station ||
+        gap->right_station >= model->station_count)
+        return error_set(err, STATUS_BAD_INPUT, "gap %d has no length", g);
+    if (!(gap->strut_N_per_m > 0))
+        return error_set(err, STATUS_BAD_INPUT, "the locked jacks of gap %d have no stiffness", g);
+    for (int k = 0; k < g; k++)
+        if (gap->left_station < model->gap[k].right_station &&
+            gap->right_station > model->gap[k].left_station)
+            return error_set(err, STATUS_BAD_INPUT, "gaps %d and %d overlap", k, g);
+    return STATUS_OK;
+}
+
 Status model_check(const StageModel *model, Error *err)
 {
     if (model->station_count < 2)
@@ -38,10 +65,11 @@ Status model_check(const StageModel *model, Error *err)
         if (model->support[s].station < 0 || model->support[s].station >= model->station_count)
             return error_set(err, STATUS_BAD_INPUT, "support %d names station %d", s,
                              model->support[s].station);
-    for (int g = 0; g < model->gap_count; g++)
-        if (model->gap[g].left_station < 0 ||
-            model->gap[g].left_station >= model->gap[g].right_station ||
-            model->gap[g].right_station >= model->station_count)
-            return error_set(err, STATUS_BAD_INPUT, "gap %d has no length", g);
+    for (int g = 0; g < model->gap_count; g++) TRY(check_gap(model, g, err));
+    for (int p = 0; p < model->part_count; p++) { /* links count where there is a deck */
+        if (model->part[p].chain != CHAIN_DECK) continue;
+        TRY(check_link(model, model->part[p].element, err));
+        TRY(check_link(model, model->part[p].element + 1, err));
+    }
     return STATUS_OK;
 }

@@ -25,9 +25,24 @@ static const int *beam_table(const StageModel *model, Arena *arena)
     return beam;
 }
 
+/* A change of the girder's section bends the stress line of the deck too. */
+static void mark_section_changes(const StageModel *model, Arena *arena, unsigned char *at)
+{
+    int *section = ARENA_NEW(arena, int, model->station_count);
+    for (int p = 0; p < model->part_count; p++) {
+        const Part *part = &model->part[p];
+        if (part->chain != CHAIN_GIRDER || !(model->section[part->section].inertia_m4 > 0))
+            continue;
+        section[part->element] = part->section + 1; /* 0: no girder there */
+    }
+    for (int i = 1; i + 1 < model->station_count; i++)
+        if (section[i - 1] != section[i]) at[i] = 1;
+}
+
 static const unsigned char *break_table(const StageModel *model, Arena *arena)
 {
     unsigned char *at = ARENA_NEW(arena, unsigned char, model->station_count);
+    mark_section_changes(model, arena, at);
     for (int s = 0; s < model->support_count; s++) at[model->support[s].station] = 1;
     for (int g = 0; g < model->gap_count; g++)
         at[model->gap[g].left_station] = at[model->gap[g].right_station] = 1;
@@ -124,12 +139,15 @@ CauseForce *record_causes(Record *record, int time)
 static double gap_force(const March *march, int g)
 {
     const Gap *gap = &march->model->gap[g];
-    const int middle = (gap->left_station + gap->right_station - 1) / 2;
+    /* the middle element, or the mean of the two beside the middle station */
+    const int low = (gap->left_station + gap->right_station - 1) / 2;
+    const int high = (gap->left_station + gap->right_station) / 2;
     double force = march->gap[g].jack_N + march->gap[g].strut_N;
     for (int p = 0; p < march->model->part_count; p++) {
         const Part *part = &march->model->part[p];
-        if (march->alive[p] && part->chain == CHAIN_DECK && part->element == middle)
-            force -= march->force[p].N;
+        if (!march->alive[p] || part->chain != CHAIN_DECK) continue;
+        if (part->element == low) force -= 0.5 * march->force[p].N;
+        if (part->element == high) force -= 0.5 * march->force[p].N;
     }
     return force;
 }

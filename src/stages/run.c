@@ -20,7 +20,7 @@ StageSettings stage_settings_default(void)
     return (StageSettings){.first_step_day = 0.2,
                            .step_growth_1 = 1.7,
                            .newton_tolerance_1 = 1e-10,
-                           .newton_max = 60,
+                           .newton_max = 300,
                            .creep_scale_1 = 1,
                            .shrinkage_scale_1 = 1};
 }

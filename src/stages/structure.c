@@ -52,9 +52,7 @@ static void find_parts(StageStructure *s)
     const StageModel *model = s->history->model;
     for (int p = 0; p < model->part_count; p++) {
         const Part *part = &model->part[p];
-        s->place[p] = (BarPlace){part->element, (int)part->chain,
-                                 model->x_m[part->element + 1] - model->x_m[part->element],
-                                 part->from_height_m, part->to_height_m};
+        s->place[p] = part_place(model, part);
         if (!s->alive[p]) continue;
         s->there[2 * part->element + (int)part->chain] = 1;
         s->there[2 * part->element + 2 + (int)part->chain] = 1;

@@ -5,7 +5,7 @@
 #include "trial.h"
 
 /* The verified need may move by this much from the prediction before it is run again. */
-static const double settled_1 = 2e-4;
+static const double settled_1 = 5e-5;
 enum { REFINE_MAX = 6 };
 
 typedef struct Search {
@@ -180,10 +180,9 @@ static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer 
     out->given = wish->given_N > 0;
     out->thrust_N = out->given ? wish->given_N : whole_need(s, count);
     for (int k = 0; k < count; k++) {
-        const bool shown = s[k].answer->history &&
-                           !far_apart(s[k].answer->thrust_N, out->thrust_N * s[k].line->share_1);
-        const bool near = !out->given && k == largest_need(s, count, false);
-        if (!shown && !near) TRY(show(&s[k], out->thrust_N, err));
+        const double wanted = out->thrust_N * s[k].line->share_1, has = s[k].answer->thrust_N;
+        const bool shown = s[k].answer->history && fabs(has - wanted) <= settled_1 * wanted;
+        if (!shown) TRY(show(&s[k], out->thrust_N, err));
     }
     TRY(verify_limit(s, count, err));
     sum_up(s, count, out);
@@ -211,7 +210,8 @@ static Status check(const BridgeLine *line, int count, Error *err)
     return STATUS_OK;
 }
 
-enum { TRIALS_BYTES_LOG2 = 30 };
+/* Histories of all trials at once: a long continuous bridge takes 100 MB a line. */
+static const size_t trials_bytes = (size_t)3 << 30;
 
 Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish, Arena *result,
                    Arena *scratch, const ThrustAnswer **answer, Error *err)
@@ -219,7 +219,7 @@ Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wis
     TRY(check(line, line_count, err));
     ThrustAnswer *out = ARENA_NEW(result, ThrustAnswer, 1);
     out->line_count = line_count;
-    Arena *trials = arena_create((size_t)1 << TRIALS_BYTES_LOG2);
+    Arena *trials = arena_create(trials_bytes);
     Search s[LINES_MAX];
     for (int k = 0; k < line_count; k++)
         s[k] = (Search){.line = &line[k],

@@ -11,16 +11,21 @@ typedef struct Scan {
     LimitAnswer *out;
 } Scan;
 
+/* An effect of the thrust below this share of the limit is rounding. */
+static const double unfelt_1 = 1e-9;
+
 /* One place: its effect at both trials, positive towards the limit. */
 static void meet(const Scan *scan, Governing at, double effect_a, double effect_b)
 {
     const double factor = scan->limit->factor_1;
     const Straight line = straight(scan->a, scan->b, factor * effect_a, factor * effect_b);
     const double at_none = straight_at(line, 0);
-    double most = INFINITY;
-    if (at_none > scan->limit->value)
-        most = 0; /* beyond the limit without any thrust: more of it can only be worse */
+    const double felt = fabs(line.per_N) * scan->b->thrust_N; /* what the thrust does there */
+    double most = INFINITY; /* where it relieves, no thrust is too much */
     if (line.per_N > 0) most = fmax(0, (scan->limit->value - at_none) / line.per_N);
+    if (felt < unfelt_1 * scan->limit->value)
+        most =
+            at_none > scan->limit->value ? 0 : INFINITY; /* passed by other loads alone, or never */
     if (most >= scan->out->most_N) return;
     at.limit = scan->limit->value;
     at.demand = straight_at(line, most);
@@ -152,7 +157,7 @@ static void judge_limit(const Scan *scan)
 void limits_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b)
 {
     answer->most_N = INFINITY;
-    answer->most_limit = -1;
+    answer->most_limit = answer->most_rule = -1;
     for (int k = 0; k < answer->line->limit_count; k++) {
         LimitAnswer *out = &answer->limit[k];
         *out = (LimitAnswer){INFINITY, {.joint = -1, .station = -1}};
@@ -161,5 +166,11 @@ void limits_judge(LineAnswer *answer, const Moments *moments, const Trial *a, co
         if (out->most_N >= answer->most_N) continue;
         answer->most_N = out->most_N;
         answer->most_limit = k;
+    }
+    for (int r = 0; r < answer->line->rule_count; r++) {
+        if (!answer->line->rule[r].counts || answer->rule[r].most_N >= answer->most_N) continue;
+        answer->most_N = answer->rule[r].most_N;
+        answer->most_limit = -1;
+        answer->most_rule = r;
     }
 }

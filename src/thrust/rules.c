@@ -40,12 +40,13 @@ static double asked(const JointRule *rule, const FibreStress *stress, bool top)
 }
 
 typedef struct Candidate {
-    double need_N;
+    double need_N, most_N;
     bool reachable;
     Governing at;
 } Candidate;
 
-/* The thrust at which one fibre at one time just meets its limit. */
+/* The thrust at which one fibre at one time just meets its limit: the least where more thrust closes
+ * it, the most where more thrust opens it. */
 static void candidate(const Trial *a, const Trial *b, const JointRule *rule, int cell,
                       Candidate *out)
 {
@@ -55,8 +56,9 @@ static void candidate(const Trial *a, const Trial *b, const JointRule *rule, int
     const double loads = at->live_Pa + at->gradient_Pa + at->wheel_Pa;
     const double open_at_none = straight_at(line, 0) + loads - rule->limit_Pa;
     at->limit = rule->limit_Pa;
-    out->need_N = open_at_none <= 0 ? 0 : -open_at_none / line.per_N;
     out->reachable = open_at_none <= 0 || line.per_N < 0;
+    out->need_N = open_at_none <= 0 || !out->reachable ? 0 : -open_at_none / line.per_N;
+    out->most_N = out->reachable && line.per_N > 0 ? -open_at_none / line.per_N : (double)INFINITY;
     at->permanent_Pa = straight_at(line, out->reachable ? out->need_N : b->thrust_N);
     at->demand = at->permanent_Pa + loads;
 }
@@ -82,14 +84,18 @@ static void judge_fibre(const LineAnswer *answer, const Moments *moments, const 
         one.at.day = a->history->day[t];
         rule_loads(answer, rule, share_of_end(a->history, moments, t), &one.at);
         candidate(a, b, rule, row + t, &one);
-        if (worse(&one, worst)) *worst = (RuleAnswer){one.need_N, one.reachable, one.at};
+        const double most_N = fmin(worst->most_N, one.most_N);
+        if (worse(&one, worst))
+            *worst = (RuleAnswer){.need_N = one.need_N, .reachable = one.reachable, .at = one.at};
+        worst->most_N = most_N;
     }
 }
 
 static RuleAnswer judge_rule(const LineAnswer *answer, const Moments *moments, const Trial *a,
                              const Trial *b, const JointRule *rule)
 {
-    RuleAnswer worst = {.reachable = true, .need_N = 0, .at = {.joint = -1, .demand = -INFINITY}};
+    RuleAnswer worst = {
+        .reachable = true, .most_N = INFINITY, .at = {.joint = -1, .demand = -INFINITY}};
     for (int j = 0; j < answer->line->joint_count; j++)
         for (int side = -1; side <= 1; side += 2)
             for (int top = rule->average ? 1 : 0; top < 2; top++) {
