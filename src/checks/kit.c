@@ -14,6 +14,13 @@ double kit_value(const CheckCase *with, const char *path)
     return value->value;
 }
 
+bool kit_flag(const CheckCase *with, const char *path)
+{
+    const BridgeValue *value = bridge_value_at(with->bridge, path);
+    assert(value != NULL);
+    return strcmp(value->text, "yes") == 0;
+}
+
 double kit_value_in(const CheckCase *with, const char *list, int index, const char *key)
 {
     char path[128];
@@ -101,7 +108,6 @@ static Status share_line(const CheckCase *with, const LineAnswer *answer, KitLin
                    .fatigue = traffic_hl93_fatigue()};
     k->name = one_unit(with->answer) ? line->name
                                      : arena_printf(with->arena, "%s, %s", line->name, line->unit);
-    if (strcmp(line->live.name, traffic_hl93().name) != 0) k->fatigue = line->live;
     TRY(moment(k, line->jacked, &k->jacked, err));
     TRY(moment(k, line->bonded, &k->bonded, err));
     TRY(moment(k, line->opening, &k->opening, err));
@@ -157,6 +163,16 @@ const char *kit_when(const CheckCase *with, const KitLine *k, int time)
 Sheet kit_sheet(const CheckCase *with, const KitLine *k, const char *title)
 {
     return sheet_start(arena_printf(with->arena, "%s: %s", title, k->name), with->arena);
+}
+
+void kit_needs_fatigue_truck(const CheckCase *with, CheckRow *row)
+{
+    const BridgeValue *model = bridge_value_at(with->bridge, "live.model");
+    if (strcmp(model->text, "HL-93") != 0)
+        check_needs(
+            row, with, NULL,
+            "live.model: beside axles of the file's own the fatigue truck is that of AASHTO "
+            "LRFD 3.6.1.4");
 }
 
 /* ---- stresses ---- */

@@ -55,6 +55,7 @@ MUST_USE Status kit_share(CheckCase *with, Error *err);
 
 /* Value of an input by path in SI; NAN where it is left open ("none"). */
 double kit_value(const CheckCase *with, const char *path);
+bool kit_flag(const CheckCase *with, const char *path); /* "yes" */
 /* Of an item of a list, counted from 1; number of items that have the key. */
 double kit_value_in(const CheckCase *with, const char *list, int index, const char *key);
 int kit_list_count(const CheckCase *with, const char *list, const char *key);
@@ -64,6 +65,7 @@ const char *kit_x(const CheckCase *with, const KitLine *k, int station);
  * working; the result is M_u, positive in the direction of the sign. */
 void kit_write_moment(const CheckCase *with, const KitLine *k, int station, int side, int sign,
                       Sheet *sheet);
+double kit_weight_Nm(const KitLine *k, int time, int station); /* whole section's moment then */
 double kit_factored_moment_Nm(const CheckCase *with, const KitLine *k, int station, int side,
                               int sign);
 /* "jacked", "day 345", "12.5 years after opening". */
@@ -82,6 +84,8 @@ typedef struct KitStress {
 KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
                            bool bottom);
 
+/* With axles of the file's own the fatigue truck beside them is still that of AASHTO LRFD: unproven. */
+void kit_needs_fatigue_truck(const CheckCase *with, CheckRow *row);
 /* Part of the girder chain with inertia beside a station; -1 where there is none. */
 int kit_girder_part(const KitLine *k, int time, int station, int side);
 /* The deck beside a station lies in the gap. */

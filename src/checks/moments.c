@@ -80,6 +80,21 @@ const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
     return moment;
 }
 
+double kit_weight_Nm(const KitLine *k, int time, int station)
+{
+    const StageModel *model = k->model;
+    const double deck_m = model->haunch_m + model->deck_thickness_m / 2;
+    const PartForce *force = k->history->force + (size_t)time * (size_t)model->part_count;
+    double sum = 0;
+    for (int p = 0; p < model->part_count; p++) {
+        const Part *part = &model->part[p];
+        if (part->element != station || part->shear) continue;
+        sum += force[p].M_from -
+               force[p].N * (part->from_height_m + (part->chain == CHAIN_DECK ? deck_m : 0));
+    }
+    return sum;
+}
+
 /* ---- strength ---- */
 
 typedef struct Factored {

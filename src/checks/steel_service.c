@@ -119,6 +119,7 @@ static void add_fatigue(const CheckCase *with, CheckList *list, const KitLine *k
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "df"), sheet_SI(&s, "dF_TH"), DIM_STRESS);
     check_place(row, k->name, kit_x(with, k, w.station), "in service", clause);
+    kit_needs_fatigue_truck(with, row);
 }
 
 Status check_steel_service(const CheckCase *with, CheckList *list, Error *err)

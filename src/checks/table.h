@@ -9,6 +9,15 @@ Status check_deck_compression(const CheckCase *with, CheckList *list, Error *err
 Status check_steel_building(const CheckCase *with, CheckList *list, Error *err);
 Status check_steel_service(const CheckCase *with, CheckList *list, Error *err);
 Status check_steel_strength(const CheckCase *with, CheckList *list, Error *err);
+Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err);
+Status check_concrete_strength(const CheckCase *with, CheckList *list, Error *err);
+Status check_ties(const CheckCase *with, CheckList *list, Error *err);
+Status check_decompression(const CheckCase *with, CheckList *list, Error *err);
+Status check_splices(const CheckCase *with, CheckList *list, Error *err);
+Status check_bearings(const CheckCase *with, CheckList *list, Error *err);
+Status check_camber(const CheckCase *with, CheckList *list, Error *err);
+Status check_seats(const CheckCase *with, CheckList *list, Error *err);
+Status check_removal(const CheckCase *with, CheckList *list, Error *err);
 Status check_anchor(const CheckCase *with, CheckList *list, Error *err);
 Status check_connectors(const CheckCase *with, CheckList *list, Error *err);
 Status check_details(const CheckCase *with, CheckList *list, Error *err);

@@ -1,0 +1,138 @@
+/* Reactions: while the jacks act (a continuous unit lifts off its piers as it hogs) and in service with
+ * live load on the other spans; and what they are at each stage. */
+#include <math.h>
+
+#include "kit.h"
+#include "table.h"
+
+static double reaction_N(const KitLine *k, int time, int support)
+{
+    return k->history->reaction_N[(size_t)time * (size_t)k->model->support_count + (size_t)support];
+}
+
+static bool carries(const KitLine *k, int support)
+{
+    return k->model->support[support].vertical_N_per_m > 0;
+}
+
+static const char *bearing_at(const CheckCase *with, const KitLine *k, int support)
+{
+    return arena_printf(with->arena, "bearing at %s",
+                        kit_x(with, k, k->model->support[support].station));
+}
+
+/* ---- while jacked ---- */
+
+/* What the thrust, with its factor, takes off a bearing, over what is there with the least factor. */
+static void add_jacked(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    static const char name[] = "bearing keeps its load while jacked";
+    static const char clause[] = "AASHTO LRFD 3.4.3.2 and table 3.4.1-2 (from memory), by analogy";
+    const char *unit = with->shared->unit.force;
+    const double thrust_1 = kit_value(with, "criteria.thrust_factor");
+    const double relief_1 = kit_value(with, "criteria.relief");
+    int at = -1, time = 0;
+    double least_N = INFINITY;
+    for (int i = 0; i < k->model->support_count; i++)
+        for (int t = k->jacked; t <= k->bonded && carries(k, i); t++) {
+            const double before = reaction_N(k, k->before_jack, i);
+            const double left =
+                relief_1 * before + thrust_1 * fmin(0, reaction_N(k, t, i) - before);
+            if (left >= least_N) continue;
+            least_N = left;
+            at = i;
+            time = t;
+        }
+    if (at < 0) return;
+    Sheet s = kit_sheet(with, k, name);
+    sheet_given(&s, "R_0", reaction_N(k, k->before_jack, at), unit, "reaction before jacking");
+    sheet_given(&s, "R_t", reaction_N(k, time, at), unit, "reaction with the thrust");
+    sheet_given(&s, "g_P", thrust_1, "", "factor on the thrust");
+    sheet_given(&s, "g_D", relief_1, "", "factor on weights that hold down");
+    sheet_formula(&s, "U", "g_P max(R_0 - R_t, 0 R_0)", unit, "taken off by the thrust", clause);
+    sheet_formula(&s, "R_d", "g_D R_0", unit, "that may be taken off", clause);
+    CheckRow *row =
+        check_add(list, with, &s, name, sheet_SI(&s, "U"), sheet_SI(&s, "R_d"), DIM_FORCE);
+    check_place(row, k->name, bearing_at(with, k, at), kit_when(with, k, time), clause);
+}
+
+/* ---- in service ---- */
+
+static void add_service(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    static const char name[] = "bearing keeps its load in service";
+    static const char clause[] = "AASHTO LRFD 3.4.1 and table 3.4.1-2, Strength I (from memory)";
+    const char *unit = with->shared->unit.force;
+    const double live_1 = kit_value(with, "criteria.strength_live");
+    const double relief_1 = kit_value(with, "criteria.relief");
+    int at = -1, time = 0;
+    double least_N = INFINITY, lift_N = 0;
+    for (int i = 0; i < k->model->support_count; i++) {
+        LiveRange range;
+        if (!carries(k, i) || !live_reaction(k->open_live, &k->line->live, i, &range)) continue;
+        for (int t = k->opening; t <= k->end; t++) {
+            const double left =
+                relief_1 * reaction_N(k, t, i) + live_1 * k->line->lanes_shear_1 * range.least;
+            if (left >= least_N) continue;
+            least_N = left;
+            at = i;
+            time = t;
+            lift_N = -range.least;
+        }
+    }
+    if (at < 0) return;
+    Sheet s = kit_sheet(with, k, name);
+    sheet_given(&s, "R_p", reaction_N(k, time, at), unit, "least permanent reaction");
+    sheet_given(&s, "R_1", lift_N, unit, "uplift of one lane of live load with impact");
+    sheet_given(&s, "g_m", k->line->lanes_shear_1, "", "lanes on the line, shear");
+    sheet_given(&s, "g_LL", live_1, "", "factor on live load");
+    sheet_given(&s, "g_D", relief_1, "", "factor on what holds down");
+    sheet_formula(&s, "U", "g_LL g_m R_1", unit, "uplift", clause);
+    sheet_formula(&s, "R_d", "g_D R_p", unit, "that holds down", clause);
+    CheckRow *row =
+        check_add(list, with, &s, name, sheet_SI(&s, "U"), sheet_SI(&s, "R_d"), DIM_FORCE);
+    check_place(row, k->name, bearing_at(with, k, at), kit_when(with, k, time), clause);
+}
+
+/* ---- told ---- */
+
+/* Reactions of every bearing at the named moments. */
+static void tell_reactions(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    static const char *const moments[] = {"panels set", "jacked", "haunches grouted", "opening",
+                                          "end of life"};
+    for (int i = 0; i < k->model->support_count; i++) {
+        if (!carries(k, i)) continue;
+        Sheet s = kit_sheet(with, k, "reactions of a bearing");
+        LiveRange range = {0, 0};
+        double largest_N = 0;
+        for (size_t m = 0; m < sizeof moments / sizeof *moments; m++) {
+            const int t = stage_time_named(k->history, moments[m]);
+            if (t < 0) continue;
+            char symbol[16];
+            snprintf(symbol, sizeof symbol, "R_%d", (int)m + 1);
+            sheet_given(&s, symbol, reaction_N(k, t, i), with->shared->unit.force,
+                        arena_printf(with->arena, "reaction: %s", moments[m]));
+            largest_N = fmax(largest_N, reaction_N(k, t, i));
+        }
+        live_reaction(k->open_live, &k->line->live, i, &range);
+        sheet_given(&s, "R_max", k->line->lanes_shear_1 * range.most, with->shared->unit.force,
+                    "largest of live load, lanes and impact in");
+        sheet_given(&s, "R_min", k->line->lanes_shear_1 * range.least, with->shared->unit.force,
+                    "smallest of live load");
+        CheckRow *row =
+            check_tell(list, with, &s, "largest permanent reaction", largest_N, DIM_FORCE);
+        check_place(row, k->name, bearing_at(with, k, i), "all stages", NULL);
+    }
+}
+
+Status check_bearings(const CheckCase *with, CheckList *list, Error *err)
+{
+    (void)err;
+    for (int i = 0; i < with->shared->count; i++) {
+        add_jacked(with, list, &with->shared->line[i]);
+        add_service(with, list, &with->shared->line[i]);
+        tell_reactions(with, list, &with->shared->line[i]);
+    }
+    return STATUS_OK;
+}

@@ -1,0 +1,74 @@
+/* Camber of the girders at mid-span at every stage: told, since the haunches are made to fit it. */
+#include <math.h>
+
+#include "spans.h"
+#include "table.h"
+
+int spans_of(const KitLine *k, Span span[SPANS_MAX])
+{
+    const StageModel *model = k->model;
+    int count = 0;
+    double last_m = NAN;
+    for (int i = 0; i < model->station_count; i++)
+        for (int s = 0; s < model->support_count; s++) {
+            if (model->support[s].station != i || !(model->support[s].vertical_N_per_m > 0))
+                continue;
+            const double x_m = model->x_m[i];
+            /* the two bearings of a tied pier stand closer than any span */
+            if (!isnan(last_m) && x_m - last_m > 3 && count < SPANS_MAX)
+                span[count++] = (Span){last_m, x_m, 0};
+            last_m = x_m;
+            break;
+        }
+    for (int n = 0; n < count; n++) {
+        const double middle_m = (span[n].from_m + span[n].to_m) / 2;
+        for (int i = 0; i < model->station_count; i++)
+            if (fabs(model->x_m[i] - middle_m) < fabs(model->x_m[span[n].middle] - middle_m))
+                span[n].middle = i;
+    }
+    return count;
+}
+
+double span_camber_m(const KitLine *k, int time, const Span *span)
+{
+    return k->history
+        ->move[((size_t)time * (size_t)k->model->station_count + (size_t)span->middle) * 2]
+        .v_m;
+}
+
+static void add_span(const CheckCase *with, CheckList *list, const KitLine *k, const Span *span,
+                     int number)
+{
+    static const char *const moments[] = {"transfer", "girders erected", "panels set",
+                                          "jacked",   "jacks released",  "haunches grouted",
+                                          "opening",  "end of life"};
+    const char *unit = bridge_units(with->bridge) == UNITS_US ? "in" : "mm";
+    Sheet s = kit_sheet(with, k, "camber at mid-span");
+    int index = 0;
+    for (size_t m = 0; m < sizeof moments / sizeof *moments; m++) {
+        const int t = stage_time_named(k->history, moments[m]);
+        if (t < 0) continue;
+        char symbol[16];
+        snprintf(symbol, sizeof symbol, "v_%d", ++index);
+        sheet_given(&s, symbol, span_camber_m(k, t, span), unit,
+                    arena_printf(with->arena, "girder above its unstressed shape: %s", moments[m]));
+    }
+    sheet_given(&s, "v_0", span_camber_m(k, k->before_jack, span), unit, "right before jacking");
+    sheet_given(&s, "v_P", span_camber_m(k, k->jacked, span), unit, "right after");
+    sheet_formula(&s, "dv", "v_P - v_0", unit, "camber that the thrust brings", NULL);
+    CheckRow *row =
+        check_tell(list, with, &s, "camber that the thrust brings", sheet_SI(&s, "dv"), DIM_LENGTH);
+    check_place(row, k->name, arena_printf(with->arena, "mid-span %d", number), "jacked", NULL);
+}
+
+Status check_camber(const CheckCase *with, CheckList *list, Error *err)
+{
+    (void)err;
+    for (int i = 0; i < with->shared->count; i++) {
+        const KitLine *k = &with->shared->line[i];
+        Span span[SPANS_MAX];
+        const int count = spans_of(k, span);
+        for (int n = 0; n < count; n++) add_span(with, list, k, &span[n], n + 1);
+    }
+    return STATUS_OK;
+}

@@ -1,0 +1,212 @@
+/* Stresses of pretensioned girders: at transfer, while the jacks act, permanent and in service. */
+#include <math.h>
+
+#include "kit.h"
+#include "table.h"
+
+/* Stress of a fibre with its parts, factors in. */
+typedef struct Fibre {
+    double permanent_Pa, live_Pa, gradient_Pa;
+    int station, side, time;
+    bool top, there;
+} Fibre;
+
+static double total(const Fibre *f) { return f->permanent_Pa + f->live_Pa + f->gradient_Pa; }
+
+static const char *place(const CheckCase *with, const KitLine *k, const Fibre *f)
+{
+    return arena_printf(with->arena, "%s, %s", kit_x(with, k, f->station),
+                        f->top ? "top" : "bottom");
+}
+
+typedef struct Asked {
+    const char *name, *clause;
+    int from, to, sign;
+    double live_1, gradient_1;
+} Asked;
+
+/* Live load and gradient of both fibres beside a station that go with the sign. */
+static void add_loads(const KitLine *k, const Asked *asked, Fibre *f)
+{
+    const int i = 2 * f->station + (f->side > 0);
+    if (asked->live_1 <= 0 || !k->girder_live[i].there) return;
+    const LiveRange live = f->top ? k->girder_live[i].top_Pa : k->girder_live[i].bottom_Pa;
+    const FibreStress *cold = &k->girder_cold[i], *warm = &k->girder_warm[i];
+    f->live_Pa = asked->live_1 * k->line->lanes_1 * (asked->sign > 0 ? live.most : live.least);
+    if (isnan(cold->N_N) || isnan(warm->N_N)) return;
+    const double a = f->top ? cold->top_Pa : cold->bottom_Pa;
+    const double b = f->top ? warm->top_Pa : warm->bottom_Pa;
+    const double worst = asked->sign > 0 ? fmax(0, fmax(a, b)) : fmin(0, fmin(a, b));
+    f->gradient_Pa = asked->gradient_1 * worst;
+}
+
+static Fibre find(const KitLine *k, const Asked *asked)
+{
+    Fibre worst = {.there = false};
+    for (int i = 0; i < k->model->station_count; i++)
+        for (int side = -1; side <= 1; side += 2)
+            for (int top = 0; top < 2; top++) {
+                Fibre one = {.station = i, .side = side, .top = top, .there = true};
+                add_loads(k, asked, &one);
+                for (one.time = asked->from; one.time <= asked->to; one.time++) {
+                    FibreStress at;
+                    if (!stage_stress(k->history, one.time, CHAIN_GIRDER, i, side, &at)) continue;
+                    one.permanent_Pa = top ? at.top_Pa : at.bottom_Pa;
+                    if (!worst.there || asked->sign * total(&one) > asked->sign * total(&worst))
+                        worst = one;
+                }
+            }
+    return worst;
+}
+
+static void write_stress(const CheckCase *with, const KitLine *k, const Asked *asked,
+                         const Fibre *f, Sheet *s)
+{
+    const char *unit = with->shared->unit.stress;
+    const char *what = asked->sign > 0 ? "tension" : "compression";
+    const double sign = asked->sign;
+    if (asked->live_1 <= 0) {
+        sheet_given(s, "f", sign * f->permanent_Pa, unit,
+                    arena_printf(with->arena, "largest %s of the concrete", what));
+        return;
+    }
+    const double lanes = asked->live_1 * k->line->lanes_1;
+    sheet_given(s, "f_p", sign * f->permanent_Pa, unit,
+                arena_printf(with->arena, "%s under permanent loads, prestress and thrust", what));
+    sheet_given(s, "f_1", lanes > 0 ? sign * f->live_Pa / lanes : 0, unit,
+                "of one lane of live load with impact");
+    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    sheet_given(s, "g_LL", asked->live_1, "", "factor on live load");
+    sheet_given(s, "f_TG", asked->gradient_1 > 0 ? sign * f->gradient_Pa / asked->gradient_1 : 0,
+                unit, "of the temperature gradient");
+    sheet_given(s, "g_TG", asked->gradient_1, "", "factor on the gradient beside live load");
+    sheet_formula(s, "f", "f_p + g_LL g_m f_1 + g_TG f_TG", unit,
+                  arena_printf(with->arena, "%s in service", what), asked->clause);
+}
+
+/* ---- limits ---- */
+
+/* A share of a strength for compression, or a stress that is given. */
+typedef struct Limit {
+    double strength_Pa, share_1, stress_Pa; /* strength 0: the stress */
+    const char *words;
+} Limit;
+
+static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, const Asked *asked,
+                    const Limit *limit)
+{
+    const char *unit = with->shared->unit.stress;
+    const Fibre f = find(k, asked);
+    if (!f.there) return;
+    Sheet s = kit_sheet(with, k, asked->name);
+    write_stress(with, k, asked, &f, &s);
+    if (limit->strength_Pa > 0) {
+        sheet_given(&s, "f'c", limit->strength_Pa, unit, limit->words);
+        sheet_given(&s, "k_c", limit->share_1, "", "share of it");
+        sheet_formula(&s, "f_lim", "k_c f'c", unit, "limit", asked->clause);
+    } else {
+        sheet_given_from(&s, "f_lim", limit->stress_Pa, unit, limit->words, asked->clause);
+    }
+    const double demand_Pa = fmax(0, asked->sign * total(&f));
+    CheckRow *row =
+        check_add(list, with, &s, asked->name, demand_Pa, sheet_SI(&s, "f_lim"), DIM_STRESS);
+    check_place(row, k->name, place(with, k, &f), kit_when(with, k, f.time), asked->clause);
+}
+
+/* AASHTO LRFD 5.9.2.3.1b (from memory), in ksi. */
+static double transfer_tension_Pa(const CheckCase *with, double fci_Pa)
+{
+    const double fci = quantity_in(fci_Pa, "ksi");
+    const bool bars = kit_flag(with, "girders.top_bars");
+    const double ksi = bars ? 0.24 * sqrt(fci) : fmin(0.0948 * sqrt(fci), 0.2);
+    return ksi / quantity_in(1, "ksi");
+}
+
+static void add_transfer(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    const int t = stage_time_named(k->history, "transfer");
+    if (t < 0) return;
+    const double fci_Pa = kit_value(with, "concrete.girder.strength_at_loading");
+    const Asked tension = {
+        "girder tension at transfer", "AASHTO LRFD 5.9.2.3.1b (from memory)", t, t, 1, 0, 0};
+    const Asked pressed = {
+        "girder compression at transfer", "AASHTO LRFD 5.9.2.3.1a (from memory)", t, t, -1, 0, 0};
+    const bool bars = kit_flag(with, "girders.top_bars");
+    add_row(with, list, k, &tension,
+            &(Limit){0, 0, transfer_tension_Pa(with, fci_Pa),
+                     bars ? "0.24 sqrt(f'ci) ksi with bonded bars in the top"
+                          : "0.0948 sqrt(f'ci) <= 0.2 ksi without bars"});
+    add_row(
+        with, list, k, &pressed,
+        &(Limit){fci_Pa, kit_value(with, "criteria.girder_transfer"), 0, "strength at transfer"});
+}
+
+static void add_jacking(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    const Asked tension = {"girder tension while jacked",
+                           "AASHTO LRFD 5.9.2.3.1b (from memory)",
+                           k->jacked,
+                           k->bonded,
+                           1,
+                           0,
+                           0};
+    const Asked pressed = {"girder compression while jacked",
+                           "AASHTO LRFD 5.9.2.3.1a (from memory)",
+                           k->jacked,
+                           k->bonded,
+                           -1,
+                           0,
+                           0};
+    add_row(with, list, k, &tension,
+            &(Limit){0, 0, kit_value(with, "criteria.girder_tension"),
+                     "tension allowed while the jacks act"});
+    add_row(with, list, k, &pressed,
+            &(Limit){kit_value(with, "concrete.girder.strength"),
+                     kit_value(with, "criteria.girder_compression"), 0, "strength"});
+}
+
+static void add_service(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    const double strength_Pa = kit_value(with, "concrete.girder.strength");
+    const double gradient_1 = kit_value(with, "criteria.girder_gradient");
+    const Asked permanent = {"girder compression, permanent loads",
+                             "AASHTO LRFD 5.9.2.3.2a (from memory)",
+                             k->opening,
+                             k->end,
+                             -1,
+                             0,
+                             0};
+    const Asked pressed = {"girder compression in service",
+                           "AASHTO LRFD 5.9.2.3.2a, Service I (from memory)",
+                           k->opening,
+                           k->end,
+                           -1,
+                           1,
+                           gradient_1};
+    const Asked tension = {"girder tension in service",
+                           "AASHTO LRFD 5.9.2.3.2b, Service III (from memory)",
+                           k->opening,
+                           k->end,
+                           1,
+                           kit_value(with, "criteria.girder_service_live"),
+                           gradient_1};
+    add_row(with, list, k, &permanent,
+            &(Limit){strength_Pa, kit_value(with, "criteria.girder_permanent"), 0, "strength"});
+    add_row(with, list, k, &pressed,
+            &(Limit){strength_Pa, kit_value(with, "criteria.girder_service"), 0, "strength"});
+    add_row(with, list, k, &tension,
+            &(Limit){0, 0, kit_value(with, "criteria.girder_service_tension"),
+                     "tension allowed in service"});
+}
+
+Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err)
+{
+    (void)err;
+    if (with->shared->steel) return STATUS_OK;
+    for (int i = 0; i < with->shared->count; i++) {
+        add_transfer(with, list, &with->shared->line[i]);
+        add_jacking(with, list, &with->shared->line[i]);
+        add_service(with, list, &with->shared->line[i]);
+    }
+    return STATUS_OK;
+}
