@@ -47,7 +47,7 @@ static Sheet stud(double diameter_in, double fc_ksi, Arena *arena)
     sheet_given(&s, "f'c", ksi_Pa(fc_ksi), "ksi", "strength of the concrete around it");
     sheet_given(&s, "w_c", kcf(0.150), "kcf", "weight of the concrete");
     sheet_formula(&s, "F_u", "60 [ksi]", "ksi", "strength of the stud", "AASHTO LRFD 6.4.4");
-    sheet_formula(&s, "A_sc", "3.14159265 d^2 / 4", "in^2", "shank", "closed form: circle");
+    sheet_formula(&s, "A_sc", "pi d^2 / 4", "in^2", "shank", "closed form: circle");
     sheet_empirical(&s, "E_c", "33000 w_c^1.5 sqrt(f'c)", "ksi", "modulus", lrfd);
     sheet_formula(&s, "C", "0.5 A_sc sqrt(f'c E_c)", "kip", "concrete", "AASHTO 6.10.10.4.3");
     sheet_formula(&s, "Q_n", "min(C, A_sc F_u)", "kip", "strength", "AASHTO 6.10.10.4.3-1");
@@ -383,9 +383,9 @@ static void test_numbers_are_written_for_people(void **state)
     static const struct {
         double value; /* unit: none */
         const char *text;
-    } row[] = {{3834.25, "3834"},         {545894.4, "545894"}, {0.601325, "0.6013"}, {4, "4"},
+    } row[] = {{3834.25, "3834"},          {545894.4, "545894"}, {0.601325, "0.6013"}, {4, "4"},
                {0.000123456, "0.0001235"}, {2.5e-6, "2.5e-6"},   {-26.5072, "-26.51"}, {0, "0"},
-               {9999.96, "10000"},        {1.25e12, "1.25e12"}};
+               {9999.96, "10000"},         {1.25e12, "1.25e12"}};
     char text[SHEET_NUMBER_MAX];
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof *row; i++)

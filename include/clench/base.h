@@ -26,7 +26,8 @@ const char *clench_version(void); /* "0.1.0" */
     X(TOO_LARGE,      2, "the input is larger than the stated bound")               \
     X(UNSTABLE,       3, "the structure is a mechanism")                            \
     X(NO_CONVERGENCE, 3, "the iteration did not settle")                            \
-    X(IO,             4, "the machine refused a file")
+    X(IO,             4, "the machine refused a file")                              \
+    X(UNPROVEN,       5, "no check fails, but some need an input that is not given")
 /* clang-format on */
 
 typedef enum Status {

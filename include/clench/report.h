@@ -3,11 +3,13 @@
 #ifndef CLENCH_REPORT_H
 #define CLENCH_REPORT_H
 
+#include "clench/checks.h"
 #include "clench/figure.h"
 
 /* What is reported on. `value`: values of the bridge with their origin, for the list of defaults. */
 typedef struct ReportSource {
     const char *name, *file, *version;
+    const Bridge *bridge; /* of report_find; for checks */
     const ThrustAnswer *answer;
     int value_count;
     const BridgeValue *const *value;
@@ -30,7 +32,12 @@ typedef enum ReportKind {
     REPORT_TEXT,
     REPORT_ITEM, /* of a list */
     REPORT_TABLE,
-    REPORT_FIGURE
+    REPORT_FIGURE,
+    REPORT_SECTION,  /* a heading below a heading */
+    REPORT_SHEET,    /* a calculation: symbols = numbers = result */
+    REPORT_BREAK,    /* paper: what follows starts a page */
+    REPORT_CONTENTS, /* paper: the headings with their pages */
+    REPORT_SIGN      /* a blank line for the signature of the one named in the text */
 } ReportKind;
 typedef enum ReportPlace { REPORT_BOTH, REPORT_SCREEN, REPORT_PAGE } ReportPlace;
 
@@ -41,8 +48,9 @@ struct ReportBlock {
     const char *text;
     const char *label; /* FACT: "needed" */
     const FigureTable *table;
-    bool folded;                 /* TABLE on the page: opens on demand */
+    bool folded; /* TABLE on the page: opens on demand; SECTION: not in the contents */
     const Figure *wide, *narrow; /* FIGURE: for the sheet and for the phone */
+    const Sheet *sheet;
     ReportBlock *next;
 };
 
@@ -60,7 +68,8 @@ enum {
     REPORT_COLUMNS_LEAST = 60,
     REPORT_COLUMNS = 100,
     REPORT_WIDE_PX = 860,
-    REPORT_NARROW_PX = 340
+    REPORT_NARROW_PX = 340,
+    REPORT_PAPER_PX = 680
 };
 
 /* The answer of `clench thrust`; with figures where they are asked for. */
@@ -69,6 +78,21 @@ const Report *report_thrust(const ReportSource *source, bool figures, Arena *are
 const Report *report_life(const ReportSource *source, int line, const int *joint, int joint_count,
                           Arena *arena);
 
+/* The whole calculation for those who check and sign: cover, assumptions, inputs, sections, time
+ * functions, stages, live load, the needed thrust worked out, every check with its working. */
+typedef struct PackageSource {
+    const ReportSource *report;
+    const CheckList *checks;
+    /* Governing line at another thrust, for the line sigma(P) = a + b P; NULL leaves it out. */
+    const LineAnswer *other;
+    const char *revision; /* of the input: report_package prints it as it stands */
+    const char *date;     /* "2031-05-04" */
+} PackageSource;
+const Report *report_package(const PackageSource *package, Arena *arena);
+/* The governing line once more with `ratio_1` times its thrust, without causes. */
+MUST_USE Status report_other(const ReportSource *source, double ratio_1, Arena *result,
+                             Arena *scratch, const LineAnswer **other, Error *err);
+
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* The reference of the bridge file as Markdown: docs/bridge-file.md. */
@@ -76,6 +100,8 @@ void report_reference(Text *text);
 /* One figure as SVG. `prefix` keeps its ids apart from others of the page; `alone`: a file of its
  * own with its styles inside. */
 void report_svg(const Figure *figure, const char *prefix, bool alone, Text *text);
+/* A formula as MathML, and one of its symbols ("f'c" as a prime with the index c). */
+void report_math(const Term *term, Text *text);
 /* Text for XML and HTML: & < > " ' escaped, bytes that XML forbids left out. */
 void report_escape(Text *text, const char *piece);
 

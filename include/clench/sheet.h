@@ -49,7 +49,7 @@ void sheet_given_from(Sheet *sheet, const char *symbol, double value_SI, const c
  *   number; a name touching its bracket is a function: sqrt abs exp ln log10 sin cos tan of one
  *   value, min max of two to four, if(a <= b, x, y) with <= < >= >, where only the branch that is
  *   taken is looked at. -a^2 is -(a^2), a^b^c is a^(b^c).
- * A constant of a standard is a formula too: sheet_formula(s, "F_u", "60 [ksi]", "ksi", ...). */
+ * The symbol pi is known. A constant of a standard is a formula too: sheet_formula(s, "F_u", "60 [ksi]", "ksi", ...). */
 double sheet_formula(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
                      const char *words, const char *source); /* unit: of its line */
 /* The same without the check of units, for formulas such as "33000 w_c^1.5 sqrt(f'c)", which are

@@ -81,11 +81,9 @@ static Status diagnostics_print(const Diagnostics *list, const char *file, Error
 static Status tree_find(const char *path, Answer *answer, Diagnostics *list, Node **root,
                         Error *err)
 {
-    const char *bytes;
-    size_t size;
-    TRY(file_read(!strcmp(path, "-") ? "/dev/stdin" : path, YAML_SIZE_MAX, answer->arena, &bytes,
-                  &size, err));
-    if (yaml_read(bytes, size, answer->arena, root, list) != STATUS_OK)
+    TRY(file_read(!strcmp(path, "-") ? "/dev/stdin" : path, YAML_SIZE_MAX, answer->arena,
+                  &answer->bytes, &answer->size, err));
+    if (yaml_read(answer->bytes, answer->size, answer->arena, root, list) != STATUS_OK)
         return diagnostics_print(list, path, err);
     return STATUS_OK;
 }
@@ -98,6 +96,8 @@ static Status options_check(const Request *request, double *thrust_N, Error *err
         return error_set(err, STATUS_BAD_INPUT, "--units is US or SI, not '%s'", units);
     if (request->given[OPTION_HTML] && !strcmp(request->value[OPTION_HTML], request->file))
         return error_set(err, STATUS_BAD_INPUT, "--html would replace the bridge file itself");
+    if (request->given[OPTION_OUT] && !strcmp(request->value[OPTION_OUT], request->file))
+        return error_set(err, STATUS_BAD_INPUT, "-o would replace the bridge file itself");
     if (!thrust) return STATUS_OK;
     Error why = {0};
     if (quantity_read(thrust, DIM_FORCE, thrust_N, &why) != STATUS_OK) {

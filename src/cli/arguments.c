@@ -120,6 +120,6 @@ void arguments_help(const Command *command, FILE *out)
     if (command->takes_file)
         fputs("\nexit status: 0 done; 1 done, but no thrust meets rules and limits, or the given\n"
               "one does not; 2 the input needs a correction; 3 the mathematics did not come to\n"
-              "an end; 4 the machine refused a file\n",
+              "an end; 4 the machine refused a file; 5 a check needs an input not given\n",
               out);
 }

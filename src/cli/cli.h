@@ -16,6 +16,9 @@
     X(UNITS,    "--units",    "US|SI", "show these units instead of the file's")                   \
     X(DEFAULTS, "--defaults", NULL,    "list every value that the file does not give, explained")  \
     X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")      \
+    X(OUT,      "-o",         "OUT",   "write the package to the file OUT (PDF)")                  \
+    X(DATE,     "--date",     "DAY",   "date of the package, \"2031-05-04\"; else today, or the day\n" \
+                                       "                     of SOURCE_DATE_EPOCH")               \
     X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")
 /* clang-format on */
 typedef enum OptionId {
@@ -52,6 +55,7 @@ void arguments_help(const Command *command, FILE *out);
 
 Status cmd_thrust(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
+Status cmd_report(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
 
 /* ---- from the file to the answer ---- */
@@ -59,6 +63,8 @@ Status cmd_schema(const Request *request, Error *err);
 typedef struct Answer {
     Arena *arena, *scratch;
     ReportSource source;
+    const char *bytes; /* of the input */
+    size_t size;
 } Answer;
 /* Prints all errors of the input itself and then returns BAD_INPUT with an empty text. */
 MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);

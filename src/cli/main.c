@@ -19,6 +19,12 @@ const Command cli_command[] = {
      "Prints stress, force and margins of the line that governs at every event and\n"
      "between, at the needed thrust or at a given one. Without --joint: the joint\n"
      "that governs and the ones nearest to piers and mid-spans."},
+    {"report", cmd_report, true, TAKES(OUT) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
+     "the calculation package as PDF",
+     "Writes the whole calculation for those who check and sign it: assumptions,\n"
+     "inputs, sections, concrete with time, results stage by stage, the needed thrust\n"
+     "worked out, every check with its working, pictures, sources. Exit status 1 if a\n"
+     "check fails, 5 if none fails but some need an input that the file does not give."},
     {"schema", cmd_schema, false, TAKES(MARKDOWN), "the keys of the bridge file",
      "Prints the JSON Schema (2020-12) of the bridge file, for editors and checks."},
 };

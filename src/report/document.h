@@ -29,6 +29,7 @@ double document_left_1(const Split *then, const Split *jacked, bool top);
 bool document_joint_state(const LineAnswer *line, int joint, int time, FibreStress *stress);
 
 /* Blocks of the report on the thrust, in their order. */
+void blocks_lead(Report *report); /* the answer in one sentence */
 void blocks_answer(Report *report);
 void blocks_lines(Report *report);
 void blocks_rules(Report *report, const LineAnswer *line);
@@ -36,7 +37,28 @@ void blocks_limits(Report *report, const LineAnswer *line);
 void blocks_left(Report *report, const LineAnswer *line);
 void blocks_sources(Report *report, const LineAnswer *line);
 void blocks_defaults(Report *report);
+void blocks_all_defaults(Report *report); /* their table alone */
 void blocks_cautions(Report *report);
+
+/* A sheet as plain lines and as MathML. */
+void sheet_lines(const Sheet *sheet, Text *out);
+void sheet_html(const Sheet *sheet, Text *out);
+
+/* Chapters of the package. */
+void package_section(Report *report, const char *text);
+void package_inputs(Report *report);
+void package_sections(Report *report);
+void package_time(Report *report);
+void package_stages(Report *report);
+void package_live(Report *report);
+void package_thrust(Report *report, const PackageSource *package);
+void package_checks(Report *report, const CheckList *checks);
+void package_sources(Report *report, const CheckList *checks);
+/* "1234", at least three digits that matter; "-" where it is no number. */
+const char *package_number(const Report *report, double value_SI, const char *unit);
+const char *package_day(const Report *report, double day);
+const char *package_unit(const Report *report, const char *unit);
+const char *package_head(const Report *report, const char *name, const char *unit);
 
 extern const char document_style[];     /* CSS of the page */
 extern const char document_svg_style[]; /* CSS of the marks alone */

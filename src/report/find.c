@@ -9,6 +9,7 @@ static void fill(ReportSource *source, const Bridge *bridge, Arena *arena)
     const BridgeValue *title = bridge_value_at(bridge, "title");
     *source = (ReportSource){.name = title ? title->text : "",
                              .file = "",
+                             .bridge = bridge,
                              .version = clench_version(),
                              .value = value,
                              .value_count = count,

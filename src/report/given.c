@@ -155,6 +155,8 @@ void blocks_defaults(Report *r)
     block->place = s->all_defaults ? REPORT_BOTH : REPORT_PAGE;
 }
 
+void blocks_all_defaults(Report *r) { document_table(r, defaults_table(r)); }
+
 /* clang-format off */
 #define CAUTION_LIST(X)                                                                            \
     X("A locked deck stores energy: nobody stands in line with the jacks or over the gap while "   \

@@ -153,6 +153,11 @@ static void block_add(Text *out, const ReportBlock *b, int index)
             table_add(out, b->table);
         break;
     case REPORT_FIGURE: figure_add(out, b, index); break;
+    case REPORT_SECTION: tag(out, "h3", b->text); break;
+    case REPORT_SHEET: sheet_html(b->sheet, out); break;
+    case REPORT_SIGN: tag(out, "p", b->text); break;
+    case REPORT_BREAK:
+    case REPORT_CONTENTS: break;
     }
 }
 

@@ -33,7 +33,7 @@ static bool bounds_both(const ThrustAnswer *a)
            a->thrust_N <= a->most_stiff_N * (1 + 1e-9);
 }
 
-static void add_lead(Report *r)
+void blocks_lead(Report *r)
 {
     Text text = text_start(r->arena);
     const ThrustAnswer *a = r->source->answer;
@@ -173,7 +173,7 @@ static void fact_judged(Report *r)
 
 void blocks_answer(Report *r)
 {
-    add_lead(r);
+    blocks_lead(r);
     fact_need(r);
     fact_most(r);
     fact_between(r);

@@ -219,12 +219,15 @@ void report_text(const Report *report, Text *out)
                            report->title));
     ReportKind before = REPORT_LEAD;
     for (const ReportBlock *b = report->first; b; b = b->next) {
-        if (b->place == REPORT_PAGE || b->kind == REPORT_FIGURE) continue;
+        if (b->place == REPORT_PAGE || b->kind == REPORT_FIGURE || b->kind == REPORT_BREAK ||
+            b->kind == REPORT_CONTENTS)
+            continue;
         if (!is_close(b->kind, before)) text_add(out, "\n");
         switch (b->kind) {
         case REPORT_TABLE: table_add(out, columns, b->table); break;
         case REPORT_FACT: fact_add(out, columns, b); break;
         case REPORT_ITEM: paragraph(out, columns, "  ", "    ", b->text); break;
+        case REPORT_SHEET: sheet_lines(b->sheet, out); break;
         default: paragraph(out, columns, "", "", b->text);
         }
         before = b->kind;

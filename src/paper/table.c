@@ -1,0 +1,188 @@
+/* Tables: columns as wide as they need, heads that come again on the next page. */
+#include "paper_data.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { COLUMNS_MAX = 16 };
+static const double gap_pt = 13, pad_pt = 2.2, part_indent_pt = 10, whole_1 = 0.38;
+
+typedef struct Table {
+    const FigureTable *data;
+    double size_pt, width_pt;
+    double x_pt[COLUMNS_MAX], column_pt[COLUMNS_MAX];
+    int columns;
+} Table;
+
+typedef struct RowBox {
+    const Table *table;
+    PangoLayout *cell[COLUMNS_MAX];
+    bool part; /* leading blanks: a part of the row above */
+    bool head, last;
+    double height_pt;
+} RowBox;
+
+/* ---- widths ---- */
+
+static double natural_pt(Paper *paper, const char *text, Face face, double size_pt)
+{
+    return words_width_pt(words_layout(paper, text + strspn(text, " "), face, size_pt, -1));
+}
+
+/* The widest word, which is not broken. */
+static double word_pt(Paper *paper, const char *text, Face face, double size_pt)
+{
+    double widest_pt = 0;
+    char word[64];
+    while (*text) {
+        text += strspn(text, " ");
+        const size_t length = strcspn(text, " ");
+        if (length > 0 && length < sizeof word) {
+            memcpy(word, text, length);
+            word[length] = 0;
+            widest_pt = fmax(widest_pt, natural_pt(paper, word, face, size_pt));
+        }
+        text += length;
+    }
+    return widest_pt;
+}
+
+typedef struct Need {
+    double least_pt, full_pt;
+} Need;
+
+static Need column_need(Paper *paper, const Table *table, int column)
+{
+    const FigureTable *const t = table->data;
+    const double size_pt = table->size_pt;
+    Need need = {word_pt(paper, t->head[column], FACE_BOLD, size_pt),
+                 fmin(natural_pt(paper, t->head[column], FACE_BOLD, size_pt), 64)};
+    for (int row = 0; row < t->row_count; row++) {
+        const char *const text = t->cell[row * t->column_count + column];
+        const double in_pt = column == 0 && strspn(text, " ") > 1 ? part_indent_pt : 0;
+        const double full_pt = natural_pt(paper, text, FACE_PLAIN, size_pt) + in_pt + 0.5;
+        need.full_pt = fmax(need.full_pt, full_pt);
+        need.least_pt = fmax(
+            need.least_pt,
+            t->number[column] ? full_pt : word_pt(paper, text, FACE_PLAIN, size_pt) + in_pt + 0.5);
+    }
+    need.full_pt = fmax(need.full_pt, need.least_pt);
+    return need;
+}
+
+/* Room beyond the widest words: the same for all, but nobody gets more than it can use, so that short
+ * cells stay on one line. */
+static void room_share(Need need[], int count, double room_pt)
+{
+    for (int round = 0; round < count && room_pt > 0.01; round++) {
+        int open = 0;
+        for (int c = 0; c < count; c++) open += need[c].full_pt > need[c].least_pt;
+        if (open == 0) return;
+        const double share_pt = room_pt / open;
+        for (int c = 0; c < count; c++) {
+            const double more_pt = fmin(share_pt, need[c].full_pt - need[c].least_pt);
+            need[c].least_pt += more_pt;
+            room_pt -= more_pt;
+        }
+    }
+}
+
+/* False where not even the widest words fit. */
+static bool widths_set(Paper *paper, Table *table)
+{
+    const int n = table->columns;
+    Need need[COLUMNS_MAX];
+    double least_pt = gap_pt * (n - 1);
+    for (int c = 0; c < n; c++) {
+        need[c] = column_need(paper, table, c);
+        least_pt += need[c].least_pt;
+    }
+    const double room_pt = paper->measure_pt - least_pt;
+    if (room_pt < 0) return false;
+    room_share(need, n, room_pt);
+    double x_pt = 0;
+    for (int c = 0; c < n; c++) {
+        table->x_pt[c] = x_pt;
+        table->column_pt[c] = need[c].least_pt;
+        x_pt += table->column_pt[c] + gap_pt;
+    }
+    table->width_pt = x_pt - gap_pt;
+    return true;
+}
+
+/* ---- rows ---- */
+
+static void row_draw(Paper *paper, const Box *box, double y_pt)
+{
+    const RowBox *const row = box->content;
+    const Table *const table = row->table;
+    const double left_pt = paper->left_pt, right_pt = left_pt + table->width_pt;
+    for (int c = 0; c < table->columns; c++) {
+        PangoLayout *const cell = row->cell[c];
+        double x_pt = left_pt + table->x_pt[c];
+        if (c == 0 && row->part) x_pt += part_indent_pt;
+        const double down_pt = row->head ? row->height_pt - words_height_pt(cell) - pad_pt : pad_pt;
+        words_show(paper, cell, x_pt, y_pt + down_pt, row->part && c == 0 ? INK_SOFT : INK_TEXT);
+    }
+    const double low_pt = y_pt + row->height_pt;
+    ink_set(paper, row->head || row->last ? INK_TEXT : INK_LINE);
+    line_draw(paper, left_pt, low_pt, right_pt, low_pt, row->head || row->last ? 0.8 : 0.4);
+    if (row->head) line_draw(paper, left_pt, y_pt, right_pt, y_pt, 0.8);
+}
+
+static RowBox *row_new(Paper *paper, const Table *table, const char *const *text, Face face)
+{
+    RowBox *const row = ARENA_NEW(paper->arena, RowBox, 1);
+    row->table = table;
+    row->part = strspn(text[0], " ") > 1;
+    for (int c = 0; c < table->columns; c++) {
+        const double room_pt = table->column_pt[c] - (c == 0 && row->part ? part_indent_pt : 0);
+        row->cell[c] = words_layout(paper, text[c] + strspn(text[c], " "), face, table->size_pt,
+                                    fmax(room_pt, 8) + 0.5);
+        if (table->data->number[c]) {
+            /* wraps in its column, stands at its right edge */
+            pango_layout_set_alignment(row->cell[c], PANGO_ALIGN_RIGHT);
+        }
+        row->height_pt = fmax(row->height_pt, words_height_pt(row->cell[c]) + 2 * pad_pt);
+    }
+    return row;
+}
+
+/* A short table is not parted. Of a long one the head and two rows stay together, and the two last
+ * rows. */
+static void rows_add(Paper *paper, const Table *table)
+{
+    const FigureTable *const t = table->data;
+    RowBox *const head = row_new(paper, table, t->head, FACE_BOLD);
+    head->head = true;
+    Box *const head_box = box_add(paper, 4, head->height_pt, row_draw, head);
+    head_box->keep = true;
+    double height_pt = head->height_pt;
+    for (int i = 0; i < t->row_count; i++) {
+        RowBox *const row =
+            row_new(paper, table, t->cell + (size_t)i * (size_t)t->column_count, FACE_PLAIN);
+        row->last = i == t->row_count - 1;
+        Box *const box = box_add(paper, 0, row->height_pt, row_draw, row);
+        box->keep = i < t->row_count - 1 && (i == 0 || i == t->row_count - 2);
+        if (i > 0) box->repeat = head_box;
+        height_pt += row->height_pt;
+    }
+    if (height_pt > whole_1 * (paper->bottom_pt - paper->top_pt)) return;
+    for (Box *box = head_box; box->next; box = box->next) box->keep = true;
+}
+
+void table_add(Paper *paper, const FigureTable *data)
+{
+    Table *const table = ARENA_NEW(paper->arena, Table, 1);
+    table->data = data;
+    table->columns = data->column_count < COLUMNS_MAX ? data->column_count : COLUMNS_MAX;
+    if (data->row_count == 0) return;
+    for (table->size_pt = data->row_count > 40 ? 8.5 : 9.5;
+         table->size_pt > 6 && !widths_set(paper, table);)
+        table->size_pt -= 0.5;
+    if (data->caption && *data->caption) {
+        flow_words(paper, 13, data->caption, FACE_BOLD, 10, 0, INK_TEXT);
+        paper->last->keep = true;
+    }
+    rows_add(paper, table);
+}

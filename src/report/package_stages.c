@@ -1,0 +1,315 @@
+/* The package: results stage by stage, live load and temperature at the joints. */
+#include <math.h>
+#include <string.h>
+
+#include "document.h"
+
+enum { KEYS_MAX = 8 };
+
+static const char *x_text(const Report *r, double x_m)
+{
+    return figure_quantity(r->arena, x_m, quantity_unit(r->source->units, DIM_LENGTH));
+}
+
+static const char *stress_head(const Report *r, const char *name)
+{
+    return package_head(r, name, quantity_unit(r->source->units, DIM_STRESS));
+}
+
+/* The event that ends a step of the history, where it has a name; NULL else. */
+static const char *named(const StageHistory *h, int time)
+{
+    if (h->event[time] < 0) return NULL;
+    const Event *const event = &h->model->event[h->event[time]];
+    return event->name ? figure_event(event) : NULL;
+}
+
+/* ---- stations that are shown ---- */
+
+typedef struct Key {
+    int station, side;
+    const char *name;
+} Key;
+
+static int nearest_station(const StageModel *m, double x_m)
+{
+    int best = 0;
+    for (int i = 1; i < m->station_count; i++)
+        if (fabs(m->x_m[i] - x_m) < fabs(m->x_m[best] - x_m)) best = i;
+    return best;
+}
+
+static void key_add(Key *key, int *count, int station, int side, const char *name)
+{
+    for (int i = 0; i < *count; i++)
+        if (key[i].station == station) return;
+    if (*count < KEYS_MAX) key[(*count)++] = (Key){station, side, name};
+}
+
+/* The joint that governs, mid-spans, and beside the supports within the unit. */
+static int keys_find(const Report *r, const LineAnswer *line, Key key[KEYS_MAX])
+{
+    const StageModel *const m = line->history->model;
+    int count = 0;
+    if (line->finish.joint >= 0) {
+        const Joint *const joint = &line->line->joint[line->finish.joint];
+        const int side = line->finish.side < 0 ? -1 : 1;
+        key_add(key, &count, joint->station, side,
+                arena_printf(r->arena, "%s, which governs", joint->mark));
+    }
+    for (int s = 1; s < m->support_count; s++) {
+        const double left_m = m->x_m[m->support[s - 1].station];
+        const double right_m = m->x_m[m->support[s].station];
+        if (right_m - left_m > 3) /* two lines of bearings of one pier are no span; m */
+            key_add(key, &count, nearest_station(m, 0.5 * (left_m + right_m)), -1, "mid-span");
+        if (s + 1 < m->support_count)
+            key_add(key, &count, m->support[s].station, -1, "left of a support");
+    }
+    return count;
+}
+
+/* ---- tables by moments ---- */
+
+static void stress_table(Report *r, const LineAnswer *line, const Key *key)
+{
+    const StageHistory *const h = line->history;
+    const UnitSystem units = r->source->units;
+    FigureTable *const t = figure_table_start(
+        r->arena,
+        arena_printf(r->arena, "Stresses at %s, x = %s: permanent loads; C compression, T tension",
+                     key->name, x_text(r, h->model->x_m[key->station])),
+        6);
+    const char *const head[] = {"moment",
+                                "day",
+                                stress_head(r, "deck top"),
+                                stress_head(r, "deck bottom"),
+                                stress_head(r, "girder top"),
+                                stress_head(r, "girder bottom")};
+    for (int c = 0; c < 6; c++) figure_table_column(t, c, c > 0, head[c]);
+    for (int time = 0; time < h->time_count; time++) {
+        FibreStress part[2];
+        const char *cell[6] = {named(h, time), NULL, "-", "-", "-", "-"};
+        if (!cell[0]) continue;
+        cell[1] = package_day(r, h->day[time]);
+        for (int k = 0; k < 2; k++) {
+            const Chain chain = k == 0 ? CHAIN_DECK : CHAIN_GIRDER;
+            if (!stage_stress(h, time, chain, key->station, key->side, &part[k])) continue;
+            cell[2 + 2 * k] = figure_stress_short(r->arena, part[k].top_Pa, units);
+            cell[3 + 2 * k] = figure_stress_short(r->arena, part[k].bottom_Pa, units);
+        }
+        figure_table_row(t, cell);
+    }
+    document_table(r, t);
+}
+
+enum { SUPPORTS_SHOWN = 7 };
+
+/* Supports from..from + count: so many columns as a page takes. */
+static void reaction_table(Report *r, const LineAnswer *line, int from, int count)
+{
+    const StageHistory *const h = line->history;
+    const StageModel *const m = h->model;
+    const char *const force = quantity_unit(r->source->units, DIM_FORCE);
+    FigureTable *const t = figure_table_start(
+        r->arena, arena_printf(r->arena, "Reactions of this line, upwards [%s]", force), 1 + count);
+    figure_table_column(t, 0, false, "moment");
+    for (int s = 0; s < count; s++)
+        figure_table_column(
+            t, 1 + s, true,
+            arena_printf(r->arena, "x = %s", x_text(r, m->x_m[m->support[from + s].station])));
+    for (int time = 0; time < h->time_count; time++) {
+        const char *cell[1 + SUPPORTS_SHOWN];
+        cell[0] = named(h, time);
+        if (!cell[0]) continue;
+        for (int s = 0; s < count; s++) {
+            const double R_N = h->reaction_N[time * m->support_count + from + s];
+            cell[1 + s] = arena_printf(r->arena, "%.1f", quantity_in(R_N, force) + 0.0);
+        }
+        figure_table_row(t, cell);
+    }
+    document_table(r, t);
+}
+
+static void reactions_add(Report *r, const LineAnswer *line)
+{
+    const int supports = line->history->model->support_count;
+    for (int from = 0; from < supports; from += SUPPORTS_SHOWN)
+        reaction_table(r, line, from,
+                       supports - from < SUPPORTS_SHOWN ? supports - from : SUPPORTS_SHOWN);
+}
+
+/* Gap force and opening, shortening of the deck between its ends, sag at the middle. */
+static void movement_table(Report *r, const LineAnswer *line)
+{
+    const StageHistory *const h = line->history;
+    const StageModel *const m = h->model;
+    const char *const move = figure_move_unit(r->source->units);
+    const char *const force = quantity_unit(r->source->units, DIM_FORCE);
+    const int last = m->station_count - 1;
+    const int middle = nearest_station(m, 0.5 * (m->x_m[0] + m->x_m[last]));
+    FigureTable *const t =
+        figure_table_start(r->arena, "Movements; u along x, v upwards, of the girder", 7);
+    const char *const head[] = {"moment",
+                                package_head(r, "force in the gap", force),
+                                package_head(r, "gap opened", move),
+                                package_head(r, "u, left end", move),
+                                package_head(r, "u, right end", move),
+                                package_head(r, "v, middle", move),
+                                "day"};
+    for (int c = 0; c < 7; c++) figure_table_column(t, c, c > 0, head[c]);
+    for (int time = 0; time < h->time_count; time++) {
+        const char *const name = named(h, time);
+        if (!name) continue;
+        const NodeMove *const at = &h->move[(size_t)time * (size_t)m->station_count * 2];
+        const bool gap = m->gap_count > 0;
+        const double P_N = gap ? h->gap_force_N[time * m->gap_count] : (double)NAN;
+        const double open_m = gap ? h->gap_opening_m[time * m->gap_count] : (double)NAN;
+        const double moves_m[] = {open_m, at[0].u_m, at[last * 2].u_m, at[middle * 2].v_m};
+        const char *cell[7] = {name, package_number(r, P_N, force)};
+        for (int k = 0; k < 4; k++)
+            cell[2 + k] = isfinite(moves_m[k])
+                              ? arena_printf(r->arena, "%.3f", quantity_in(moves_m[k], move) + 0.0)
+                              : "-";
+        cell[6] = package_day(r, h->day[time]);
+        figure_table_row(t, cell);
+    }
+    document_table(r, t);
+}
+
+static void events_table(Report *r, const LineAnswer *line)
+{
+    const StageModel *const m = line->history->model;
+    FigureTable *const t = figure_table_start(r->arena, "Stages in their order", 3);
+    static const char *const head[] = {"day", "what happens", "booked under"};
+    for (int c = 0; c < 3; c++) figure_table_column(t, c, c == 0, head[c]);
+    for (int e = 0; e < m->event_count; e++) {
+        const Event *const event = &m->event[e];
+        if (!event->name) continue;
+        figure_table_row(t, (const char *[]){package_day(r, event->day), figure_event(event),
+                                             cause_text(event->cause)});
+    }
+    document_table(r, t);
+}
+
+void package_stages(Report *r)
+{
+    const LineAnswer *const line = document_line(r->source);
+    Key key[KEYS_MAX];
+    const int count = keys_find(r, line, key);
+    document_add(r, REPORT_HEADING, "Stage by stage");
+    document_add(r, REPORT_TEXT,
+                 arena_printf(r->arena,
+                              "%s, jacked to %s: permanent loads, thrust, creep and shrinkage.",
+                              document_name(r, line),
+                              figure_quantity(r->arena, line->thrust_N,
+                                              quantity_unit(r->source->units, DIM_FORCE))));
+    events_table(r, line);
+    package_section(r, "Stresses at key stations");
+    for (int k = 0; k < count; k++) stress_table(r, line, &key[k]);
+    package_section(r, "Reactions and movements");
+    reactions_add(r, line);
+    movement_table(r, line);
+}
+
+/* ---- live load and temperature ---- */
+
+static const JointLoad *load_of(const LineAnswer *line, const JointLoad *all, int joint)
+{
+    const int only = thrust_joint_side(line->line, joint);
+    const JointLoad *const left = &all[joint * 2], *const right = left + 1;
+    if (only > 0 || (only == 0 && !left->there)) return right;
+    return left;
+}
+
+static void live_table(Report *r, const LineAnswer *line, const JointLoad *all, const char *when)
+{
+    const UnitSystem units = r->source->units;
+    const char *const x = quantity_unit(units, DIM_LENGTH);
+    FigureTable *const t = figure_table_start(
+        r->arena,
+        arena_printf(r->arena,
+                     "Live load at the joints, %s: lanes of this line and impact in, load factors "
+                     "not in",
+                     when),
+        6);
+    const char *const head[] = {"joint",
+                                package_head(r, "x", x),
+                                stress_head(r, "top, most"),
+                                stress_head(r, "top, least"),
+                                stress_head(r, "bottom, most"),
+                                stress_head(r, "bottom, least")};
+    for (int c = 0; c < 6; c++) figure_table_column(t, c, c > 0, head[c]);
+    for (int j = 0; j < line->line->joint_count; j++) {
+        const Joint *const joint = &line->line->joint[j];
+        const JointLoad *const load = load_of(line, all, j);
+        if (!load->there) continue;
+        figure_table_row(
+            t, (const char *[]){joint->mark,
+                                package_number(r, line->line->model.x_m[joint->station], x),
+                                figure_stress_short(r->arena, load->live_top_max_Pa, units),
+                                figure_stress_short(r->arena, load->live_top_min_Pa, units),
+                                figure_stress_short(r->arena, load->live_bottom_max_Pa, units),
+                                figure_stress_short(r->arena, load->live_bottom_min_Pa, units)});
+    }
+    document_table(r, t);
+}
+
+static void gradient_table(Report *r, const LineAnswer *line)
+{
+    const UnitSystem units = r->source->units;
+    FigureTable *const t = figure_table_start(
+        r->arena, "Temperature gradient at the joints, structure at the end of life", 5);
+    const char *const head[] = {"joint", stress_head(r, "cold, top"),
+                                stress_head(r, "cold, bottom"), stress_head(r, "warm, top"),
+                                stress_head(r, "warm, bottom")};
+    for (int c = 0; c < 5; c++) figure_table_column(t, c, c > 0, head[c]);
+    for (int j = 0; j < line->line->joint_count; j++) {
+        const JointLoad *const load = load_of(line, line->end, j);
+        if (!load->there) continue;
+        figure_table_row(
+            t, (const char *[]){line->line->joint[j].mark,
+                                figure_stress_short(r->arena, load->cold_top_Pa, units),
+                                figure_stress_short(r->arena, load->cold_bottom_Pa, units),
+                                figure_stress_short(r->arena, load->warm_top_Pa, units),
+                                figure_stress_short(r->arena, load->warm_bottom_Pa, units)});
+    }
+    document_table(r, t);
+}
+
+static void profile_table(Report *r, const BridgeLine *line)
+{
+    const bool us = r->source->units == UNITS_US;
+    FigureTable *const t =
+        figure_table_start(r->arena,
+                           arena_printf(r->arena, "Temperature above the rest of the section; %s",
+                                        line->warm.source ? line->warm.source : ""),
+                           3);
+    figure_table_column(t, 0, true, us ? "below the deck top [in]" : "below the deck top [m]");
+    figure_table_column(t, 1, true, us ? "warm [°F]" : "warm [K]");
+    figure_table_column(t, 2, true, us ? "cold [°F]" : "cold [K]");
+    const char *const degree = us ? "delta_degF" : "K";
+    for (int i = 0; i < line->warm.count && i < line->cold.count; i++)
+        figure_table_row(t,
+                         (const char *[]){package_number(r, line->warm.depth_m[i], us ? "in" : "m"),
+                                          package_number(r, line->warm.rise_K[i], degree),
+                                          package_number(r, line->cold.rise_K[i], degree)});
+    document_table(r, t);
+}
+
+void package_live(Report *r)
+{
+    const LineAnswer *const line = document_line(r->source);
+    const BridgeLine *const b = line->line;
+    document_add(r, REPORT_HEADING, "Live load and temperature at the joints");
+    document_add(
+        r, REPORT_TEXT,
+        arena_printf(r->arena,
+                     "%s (%s), on influence lines of the structure of the day; %.3f lanes "
+                     "on this line for moment, %.3f for shear; impact %.0f %% on vehicles.",
+                     b->live.name, b->live.source, b->lanes_1, b->lanes_shear_1,
+                     100 * b->live.impact_ratio));
+    if (line->open) live_table(r, line, line->open, "structure at opening");
+    if (line->end) live_table(r, line, line->end, "structure at the end of life");
+    profile_table(r, b);
+    if (line->end) gradient_table(r, line);
+}

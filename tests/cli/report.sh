@@ -1,0 +1,25 @@
+# needs clench
+# The package as PDF: its text can be searched, every chapter is there, each page is numbered, the same
+# input gives the same bytes, the date is the one given; refusals write nothing.
+clench report "$ROOT/examples/causeway.yaml" -o a.pdf --date 2031-05-04
+echo "status $?"
+SOURCE_DATE_EPOCH=1935619200 clench report "$ROOT/examples/causeway.yaml" -o b.pdf
+cmp a.pdf b.pdf && echo "same bytes"
+pdftotext -layout a.pdf a.txt
+pages=$(pdfinfo a.pdf | sed -n 's/^Pages: *//p')
+grep -c "page [0-9]* of $pages\$" a.txt | sed "s/^$pages\$/every page is numbered/"
+grep -q "revision $(sha256sum "$ROOT/examples/causeway.yaml" | cut -c1-12)" a.txt && echo "revision"
+pdfinfo a.pdf | grep -E '^(Title|Page size)'
+pdfinfo -isodates a.pdf | grep CreationDate
+sed -n '/^ *Contents/,/\f/p' a.txt | sed -n 's/^ *\([0-9][0-9]*  *[A-Z].*[a-z]\) .*/\1/p' | tr -s ' '
+grep -c '[0-9] = [0-9]' a.txt >/dev/null && echo "formulas as text"
+clench report "$ROOT/examples/two-span-metric.yaml" -o m.pdf
+echo "status $?"
+pdfinfo m.pdf | grep '^Page size'
+clench report "$ROOT/examples/causeway.yaml"; echo "status $?"
+clench report "$ROOT/examples/causeway.yaml" -o c.pdf --date 4.5.2031; echo "status $?"
+clench report missing.yaml -o c.pdf; echo "status $?"
+clench report "$ROOT/examples/causeway.yaml" -o nowhere/c.pdf; echo "status $?"
+cp "$ROOT/examples/causeway.yaml" own.yaml
+clench report own.yaml -o own.yaml; echo "status $?"
+ls
