@@ -192,19 +192,16 @@ static void composite(const CheckCase *with, const KitLine *k, const ShearSpan *
 static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *list)
 {
     static const char count[] = "connectors.anchor_count";
-    const StageModel *m = k->model;
-    const double a_m = line_anchor_m(k), x_m[2] = {m->x_m[0], m->x_m[m->station_count - 1] - a_m};
-    PocketForce worst = {0};
-    for (int e = 0; e < 2; e++) {
-        const PocketForce f = pocket_force(with, k, x_m[e], x_m[e] + a_m);
-        if (pocket_strength_N(with, &f, true) > pocket_strength_N(with, &worst, true)) worst = f;
-    }
+    const PocketForce left = anchor_force(with, k, false), right = anchor_force(with, k, true);
+    const PocketForce worst =
+        pocket_strength_N(with, &left, true) >= pocket_strength_N(with, &right, true) ? left
+                                                                                      : right;
     Sheet s = kit_sheet(with, k, "Connectors of an anchor panel in service");
     sheet_given_from(&s, "F_0", worst.thrust_N, "kip", "thrust that is left at grouting, factor 1",
                      "locked-in forces EL, AASHTO LRFD table 3.4.1-1 (from memory)");
     give_force(&s, with, &worst);
     give_sum(&s);
-    connect_give(&s, with, concrete_Pa(with, k), a_m);
+    connect_give(&s, with, concrete_Pa(with, k), line_anchor_m(k));
     const double need = connect_need(&s, with);
     value_chosen(&s, with, "n", count, need);
     const double V_r = connect_resist(&s, with);

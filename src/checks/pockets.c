@@ -8,40 +8,39 @@
 #include <math.h>
 #include <string.h>
 
-/* Sum of link forces between two stations; of those at its ends one half. */
-static double links_N(const KitLine *k, int time, int from, int to)
+/* The length between the middles of two elements. Left of element 0 and right of the last one the deck
+ * ends and its normal force is zero: elements -1 and station_count - 1. */
+typedef struct Window {
+    int left, right; /* elements */
+} Window;
+
+/* Sum of the links between the two elements. */
+static double links_N(const KitLine *k, int time, Window w)
 {
-    const int n = k->model->station_count;
-    const LinkState *link = k->history->link + (ptrdiff_t)time * n;
+    const LinkState *link = k->history->link + (ptrdiff_t)time * k->model->station_count;
     double sum = 0;
-    for (int i = from; i <= to; i++) {
-        const bool inside = (i > from || i == 0) && (i < to || i == n - 1);
-        sum += (inside ? 1 : 0.5) * link[i].H_N;
-    }
+    for (int i = w.left + 1; i <= w.right; i++) sum += link[i].H_N;
     return sum;
 }
 
-/* Influence of a downward unit load on the deck's normal force at a station, the mean of the elements
- * at both sides, added with `factor`. Zero beyond the ends of the deck. */
-static void add_deck_force(const KitLine *k, int station, double factor, double *sum, double *work)
+/* Influence of a downward unit load on the deck's normal force in an element, added with `factor`. */
+static void add_deck_force(const KitLine *k, int element, double factor, double *sum, double *work)
 {
     const int n = k->model->station_count;
-    if (station == 0 || station == n - 1) return;
+    if (element < 0 || element >= n - 1) return;
     double *value = work + (ptrdiff_t)6 * n;
-    for (int element = station - 1; element <= station; element++) {
-        stage_influence_deck(live_structure(k->open_live), element, value, work);
-        for (int i = 0; i < n; i++) sum[i] += 0.5 * factor * value[i];
-    }
+    stage_influence_deck(live_structure(k->open_live), element, value, work);
+    for (int i = 0; i < n; i++) sum[i] += factor * value[i];
 }
 
-static void live_forces(const CheckCase *with, const KitLine *k, int from, int to, PocketForce *f)
+static void live_forces(const CheckCase *with, const KitLine *k, Window w, PocketForce *f)
 {
     const int n = k->model->station_count;
     const size_t mark = arena_mark(with->arena);
     double *sum = ARENA_NEW(with->arena, double, n), *work = ARENA_NEW(with->arena, double, 7 * n);
     double *scan = ARENA_NEW(with->arena, double, 8 * (n + 2));
-    add_deck_force(k, to, 1, sum, work);
-    add_deck_force(k, from, -1, sum, work);
+    add_deck_force(k, w.right, 1, sum, work);
+    add_deck_force(k, w.left, -1, sum, work);
     const InfluenceLine line = {n, k->model->x_m, sum};
     const double lanes = k->line->lanes_shear_1, truck = k->line->lanes_fatigue_1;
     f->live_most_N = lanes * traffic_extreme(&k->line->live, &line, 1, false, scan).value;
@@ -53,13 +52,13 @@ static void live_forces(const CheckCase *with, const KitLine *k, int from, int t
 
 /* The sudden changes at barrier, overlay and wearing surface are loads; all the rest from grouting on is
  * creep and shrinkage. */
-static void permanent_forces(const KitLine *k, int from, int to, PocketForce *f)
+static void permanent_forces(const KitLine *k, Window w, PocketForce *f)
 {
     const StageHistory *h = k->history;
-    f->thrust_N = links_N(k, k->bonded, from, to);
+    f->thrust_N = links_N(k, k->bonded, w);
     double before_N = f->thrust_N;
     for (int t = k->bonded + 1; t <= k->end; t++) {
-        const double now_N = links_N(k, t, from, to);
+        const double now_N = links_N(k, t, w);
         const Event *event = h->event[t] >= 0 ? &h->model->event[h->event[t]] : NULL;
         if (event && event->kind == EVENT_LOAD && event->cause == CAUSE_SUPERIMPOSED)
             f->superimposed_N += now_N - before_N;
@@ -79,18 +78,43 @@ static void scale(PocketForce *f, double factor)
     for (size_t i = 0; i < sizeof value / sizeof *value; i++) *value[i] *= factor;
 }
 
+static double middle_m(const KitLine *k, int element)
+{
+    const int last = k->model->station_count - 1;
+    if (element < 0) return k->model->x_m[0];
+    if (element >= last) return k->model->x_m[last];
+    return 0.5 * (k->model->x_m[element] + k->model->x_m[element + 1]);
+}
+
+/* Between the middles of the first and the last element inside, so that a wheel at either end of the
+ * length has its whole effect; the shear flow there stands for that of the length. */
 PocketForce pocket_force(const CheckCase *with, const KitLine *k, double from_m, double to_m)
 {
-    const int n = k->model->station_count;
-    PocketForce f = {.from_m = from_m, .to_m = to_m};
-    int from = line_station(k, from_m), to = line_station(k, to_m);
-    if (from == to) { /* the element around it */
-        from = from > 0 ? from - 1 : from;
-        to = to < n - 1 ? to + 1 : to;
+    const int last = k->model->station_count - 1;
+    const int from = line_station(k, from_m), to = line_station(k, to_m);
+    Window w = {from == 0 ? -1 : from, to == last ? last : to - 1};
+    if (w.right <= w.left) { /* one element inside: its neighbours too */
+        w.left = w.left > 0 ? w.left - 1 : w.left;
+        w.right = w.left + 2 < last ? w.left + 2 : last;
     }
-    live_forces(with, k, from, to, &f);
-    permanent_forces(k, from, to, &f);
-    scale(&f, (to_m - from_m) / (k->model->x_m[to] - k->model->x_m[from]));
+    PocketForce f = {.from_m = from_m, .to_m = to_m};
+    live_forces(with, k, w, &f);
+    permanent_forces(k, w, &f);
+    scale(&f, (to_m - from_m) / (middle_m(k, w.right) - middle_m(k, w.left)));
+    return f;
+}
+
+/* All connectors of an anchor panel, that at its inner face too. */
+PocketForce anchor_force(const CheckCase *with, const KitLine *k, bool right)
+{
+    const BridgeLine *l = k->line;
+    const int last = k->model->station_count - 1;
+    const int face = l->joint[right ? l->joint_count - 1 : 0].station;
+    const Window w = right ? (Window){face - 1, last} : (Window){-1, face};
+    PocketForce f = {.from_m = k->model->x_m[right ? face : 0],
+                     .to_m = k->model->x_m[right ? last : face]};
+    live_forces(with, k, w, &f);
+    permanent_forces(k, w, &f);
     return f;
 }
 

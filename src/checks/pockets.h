@@ -15,6 +15,7 @@ typedef struct PocketForce {
 } PocketForce;
 
 PocketForce pocket_force(const CheckCase *with, const KitLine *k, double from_m, double to_m);
+PocketForce anchor_force(const CheckCase *with, const KitLine *k, bool right);
 /* Strength I: 1.5 or 0.65 on superimposed loads, 1.0 on what is locked in and on creep and shrinkage,
  * the live load factor; largest size. `locked`: thrust included. */
 double pocket_strength_N(const CheckCase *with, const PocketForce *f, bool locked);

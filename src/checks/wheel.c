@@ -99,7 +99,7 @@ static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
             "criteria.joints: no rule with the wheel counts; by this estimate the joint opens "
             "under it, and the average of AASHTO LRFD 9.7.5.3 alone stands for that";
     }
-    check_needs(row, with, "criteria.joints", "whether the wheel counts is not chosen");
+    check_needs(row, with, "criteria.joints[1]", "whether the wheel counts is not chosen");
 }
 
 Status check_wheel(const CheckCase *with, CheckList *list, Error *err)
