@@ -93,6 +93,10 @@ const Report *report_package(const PackageSource *package, Arena *arena);
 MUST_USE Status report_other(const ReportSource *source, double ratio_1, Arena *result,
                              Arena *scratch, const LineAnswer **other, Error *err);
 
+/* The checks, worst first: the worst of each, or with `all` those of every line and what is told. */
+const Report *report_checks(const ReportSource *source, const CheckList *list, bool all,
+                            Arena *arena);
+
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* The reference of the bridge file as Markdown: docs/bridge-file.md. */
@@ -107,6 +111,7 @@ void report_escape(Text *text, const char *piece);
 
 /* Values in SI, the unit in the key. */
 void report_thrust_json(const ReportSource *source, Text *text);
+void report_checks_json(const ReportSource *source, const CheckList *list, Text *text);
 void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
                       Text *text);
 

@@ -16,6 +16,7 @@
     X(UNITS,    "--units",    "US|SI", "show these units instead of the file's")                   \
     X(DEFAULTS, "--defaults", NULL,    "list every value that the file does not give, explained")  \
     X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")      \
+    X(ALL,      "--all",      NULL,    "checks of every girder line, and what is told")             \
     X(OUT,      "-o",         "OUT",   "write the package to the file OUT (PDF)")                  \
     X(DATE,     "--date",     "DAY",   "date of the package, \"2031-05-04\"; else today, or the day\n" \
                                        "                     of SOURCE_DATE_EPOCH")               \
@@ -54,6 +55,7 @@ void arguments_usage(const Command *command, FILE *out);
 void arguments_help(const Command *command, FILE *out);
 
 Status cmd_thrust(const Request *request, Error *err);
+Status cmd_checks(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);

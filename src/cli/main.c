@@ -19,6 +19,12 @@ const Command cli_command[] = {
      "Prints stress, force and margins of the line that governs at every event and\n"
      "between, at the needed thrust or at a given one. Without --joint: the joint\n"
      "that governs and the ones nearest to piers and mid-spans."},
+    {"checks", cmd_checks, true, TAKES(JSON) | TAKES(ALL) | TAKES(THRUST) | TAKES(UNITS),
+     "every check with demand, capacity and clause",
+     "Checks deck, joints, girders, anchor panels, piers, bearings, jacks and panels at\n"
+     "the needed thrust or at a given one: demand, capacity, ratio and clause, worst\n"
+     "first; then what is unproven and why, and what is not checked. Exit status 1 if a\n"
+     "check fails, 5 if none fails but some need an input that the file does not give."},
     {"report", cmd_report, true, TAKES(OUT) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",
      "Writes the whole calculation for those who check and sign it: assumptions,\n"

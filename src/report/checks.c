@@ -1,0 +1,252 @@
+/* The checks as a document for the screen and as JSON. */
+#include <math.h>
+#include <string.h>
+
+#include "document.h"
+
+/* ---- what is shown ---- */
+
+static bool shown_before(const CheckList *list, int index)
+{
+    for (int i = 0; i < index; i++)
+        if (strcmp(list->row[i].name, list->row[index].name) == 0) return true;
+    return false;
+}
+
+/* Without `all` the worst row of every check stands for its lines, and what is told is left out. */
+static bool is_shown(const CheckList *list, int index, bool all)
+{
+    return all || (list->row[index].state != CHECK_TOLD && !shown_before(list, index));
+}
+
+static const char *quantity(const Report *r, const CheckRow *row, double value_SI)
+{
+    if (!isfinite(value_SI)) return "";
+    const char *unit = row->dimension == DIM_LENGTH
+                           ? figure_move_unit(r->source->units)
+                           : quantity_unit(r->source->units, row->dimension);
+    char text[SHEET_NUMBER_MAX];
+    const double value = quantity_in(value_SI, unit);
+    /* what rounding leaves of nothing */
+    if (fabs(value) < 1e-9 * fmax(1, fabs(isfinite(row->capacity) ? row->capacity : 0)))
+        return arena_printf(r->arena, "0 %s", unit);
+    return arena_printf(r->arena, "%s %s", sheet_number(value, 3, text), unit);
+}
+
+static const char *ratio(const Report *r, const CheckRow *row)
+{
+    if (isnan(row->ratio_1)) return "";
+    if (!isfinite(row->ratio_1) || row->ratio_1 > 99) return "over";
+    return arena_printf(r->arena, "%.2f", row->ratio_1);
+}
+
+static const char *state_words(const CheckRow *row)
+{
+    static const char *const words[CHECK_STATE_COUNT] = {[CHECK_PASS] = "",
+                                                         [CHECK_FAIL] = "FAILS",
+                                                         [CHECK_UNPROVEN] = "unproven",
+                                                         [CHECK_TOLD] = "told"};
+    return words[row->state];
+}
+
+/* ---- clauses by number ---- */
+
+typedef struct Clauses {
+    const char **text;
+    int count;
+} Clauses;
+
+static int clause_number(Clauses *clauses, const char *clause)
+{
+    for (int i = 0; i < clauses->count; i++)
+        if (strcmp(clauses->text[i], clause) == 0) return i + 1;
+    clauses->text[clauses->count++] = clause;
+    return clauses->count;
+}
+
+static void row_add(const Report *r, FigureTable *t, const CheckRow *row, Clauses *clauses)
+{
+    const char *place = row->line[0] && row->where[0]
+                            ? arena_printf(r->arena, "%s, %s", row->line, row->where)
+                        : row->line[0] ? row->line
+                                       : row->where;
+    const char *clause =
+        row->clause[0] ? arena_printf(r->arena, "%d", clause_number(clauses, row->clause)) : "";
+    figure_table_row(t, (const char *[]){state_words(row), ratio(r, row), row->name, place,
+                                         row->when, quantity(r, row, row->demand),
+                                         quantity(r, row, row->capacity), clause});
+}
+
+static void table_add(Report *r, const CheckList *list, bool all, Clauses *clauses)
+{
+    static const char *const heads[] = {"",     "ratio",  "check",    "where",
+                                        "when", "demand", "capacity", "clause"};
+    FigureTable *t = figure_table_start(
+        r->arena,
+        all ? "Every check of every girder line, worst first; what is told has no limit"
+            : "The worst of every check, worst first; --all shows every line and what is told",
+        8);
+    for (int c = 0; c < 8; c++) figure_table_column(t, c, c == 1 || c >= 5, heads[c]);
+    for (int i = 0; i < list->count; i++)
+        if (is_shown(list, i, all)) row_add(r, t, &list->row[i], clauses);
+    document_table(r, t);
+}
+
+/* ---- the rest ---- */
+
+static void count_states(const CheckList *list, bool all, int count[CHECK_STATE_COUNT])
+{
+    for (int s = 0; s < CHECK_STATE_COUNT; s++) count[s] = 0;
+    for (int i = 0; i < list->count; i++)
+        if (is_shown(list, i, all)) count[list->row[i].state]++;
+}
+
+static void lead_add(Report *r, const CheckList *list, bool all)
+{
+    int count[CHECK_STATE_COUNT];
+    count_states(list, all, count);
+    const ThrustAnswer *a = r->source->answer;
+    const char *thrust =
+        figure_quantity(r->arena, a->thrust_N, quantity_unit(r->source->units, DIM_FORCE));
+    const char *which = a->given       ? "the given thrust"
+                        : a->reachable ? "the needed thrust"
+                                       : "a thrust";
+    document_add(r, REPORT_LEAD,
+                 arena_printf(r->arena, "%d %s, %d unproven, %d passed, at %s of %s.",
+                              count[CHECK_FAIL],
+                              count[CHECK_FAIL] == 1 ? "check fails" : "checks fail",
+                              count[CHECK_UNPROVEN], count[CHECK_PASS], which, thrust));
+}
+
+static bool same_path(const char *a, const char *b)
+{
+    const size_t n = strcspn(a, ":");
+    return n == strcspn(b, ":") && strncmp(a, b, n) == 0;
+}
+
+/* Each path once, with the reason of its worst row. */
+static bool is_new_reason(const CheckList *list, int index, bool all)
+{
+    const CheckRow *row = &list->row[index];
+    if (row->state != CHECK_UNPROVEN || !is_shown(list, index, all)) return false;
+    for (int k = 0; k < index; k++)
+        if (list->row[k].state == CHECK_UNPROVEN && is_shown(list, k, all) &&
+            same_path(list->row[k].why, row->why))
+            return false;
+    return true;
+}
+
+static void reasons_add(Report *r, const CheckList *list, bool all)
+{
+    bool any = false;
+    for (int i = 0; i < list->count; i++) {
+        if (!is_new_reason(list, i, all)) continue;
+        if (!any)
+            document_add(r, REPORT_HEADING,
+                         "Unproven: no limit is passed, but the file leaves open");
+        any = true;
+        document_add(r, REPORT_ITEM, list->row[i].why);
+    }
+}
+
+static void clauses_add(Report *r, const Clauses *clauses)
+{
+    if (clauses->count == 0) return;
+    document_add(r, REPORT_HEADING, "Clauses");
+    for (int i = 0; i < clauses->count; i++)
+        document_add(r, REPORT_ITEM, arena_printf(r->arena, "%d  %s", i + 1, clauses->text[i]));
+}
+
+const Report *report_checks(const ReportSource *source, const CheckList *list, bool all,
+                            Arena *arena)
+{
+    Report *r = document_start(source, "checks", arena);
+    Clauses clauses = {ARENA_NEW(arena, const char *, list->count + 1), 0};
+    lead_add(r, list, all);
+    table_add(r, list, all, &clauses);
+    reasons_add(r, list, all);
+    clauses_add(r, &clauses);
+    document_add(r, REPORT_HEADING, "Not checked here");
+    for (int i = 0; checks_left_out[i]; i++) document_add(r, REPORT_ITEM, checks_left_out[i]);
+    document_add(r, REPORT_CAUTION, report_caution());
+    return r;
+}
+
+/* ---- JSON ---- */
+
+static const char *SI_unit(DimensionId dimension)
+{
+    static const char *const unit[DIM_COUNT] = {
+        [DIM_LENGTH] = "m",        [DIM_AREA] = "m^2",      [DIM_FORCE] = "N",
+        [DIM_MOMENT] = "N*m",      [DIM_STRESS] = "Pa",     [DIM_LINE_LOAD] = "N/m",
+        [DIM_AREA_LOAD] = "N/m^2", [DIM_STIFFNESS] = "N/m", [DIM_TIME] = "day",
+        [DIM_VOLUME] = "m^3",      [DIM_INERTIA] = "m^4",   [DIM_PER_LENGTH] = "1/m"};
+    return unit[dimension] ? unit[dimension] : "";
+}
+
+static void working_add(Json *j, const Sheet *sheet)
+{
+    json_text(j, "title", sheet->title);
+    json_open_list(j, "working");
+    for (int i = 0; i < sheet->count; i++) {
+        const SheetLine *line = &sheet->line[i];
+        json_open_map(j, NULL);
+        if (line->kind != SHEET_WORDS) {
+            json_text(j, "symbol", line->symbol);
+            json_text(j, "formula", line->formula);
+            json_number(j, "value", line->value);
+            json_text(j, "unit", line->unit);
+        }
+        json_text(j, "words", line->words);
+        json_text(j, "source", line->source);
+        json_close_map(j);
+    }
+    json_close_list(j);
+}
+
+static void check_add_json(Json *j, const CheckRow *row)
+{
+    json_open_map(j, NULL);
+    json_text(j, "name", row->name);
+    json_text(j, "part", row->part);
+    json_text(j, "state", check_state_name(row->state));
+    json_number(j, "ratio_1", row->ratio_1);
+    json_number(j, "demand", row->demand);
+    json_number(j, "capacity", row->capacity);
+    json_text(j, "unit", SI_unit(row->dimension));
+    json_text(j, "line", row->line);
+    json_text(j, "where", row->where);
+    json_text(j, "when", row->when);
+    json_text(j, "clause", row->clause);
+    json_text(j, "why", row->why);
+    working_add(j, row->sheet);
+    json_close_map(j);
+}
+
+void report_checks_json(const ReportSource *source, const CheckList *list, Text *text)
+{
+    int count[CHECK_STATE_COUNT];
+    count_states(list, true, count);
+    Json j = json_start(text);
+    json_open_map(&j, NULL);
+    json_text(&j, "program", "clench");
+    json_text(&j, "version", source->version);
+    json_text(&j, "name", source->name);
+    json_text(&j, "file", source->file);
+    json_text(&j, "caution", report_caution());
+    json_number(&j, "thrust_whole_N", source->answer->thrust_N);
+    json_bool(&j, "given", source->answer->given);
+    json_text(&j, "verdict", check_state_name(checks_verdict(list)));
+    json_open_map(&j, "count");
+    for (int s = 0; s < CHECK_STATE_COUNT; s++)
+        json_int(&j, check_state_name((CheckState)s), count[s]);
+    json_close_map(&j);
+    json_open_list(&j, "checks");
+    for (int i = 0; i < list->count; i++) check_add_json(&j, &list->row[i]);
+    json_close_list(&j);
+    json_open_list(&j, "not_checked");
+    for (int i = 0; checks_left_out[i]; i++) json_text(&j, NULL, checks_left_out[i]);
+    json_close_list(&j);
+    json_close_map(&j);
+    text_add(text, "\n");
+}
