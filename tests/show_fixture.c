@@ -148,12 +148,12 @@ static int joints(BridgeLine *b, Arena *arena)
     Joint *joint = ARENA_NEW(arena, Joint, JOINTS + 4);
     int n = 0;
     for (int i = ANCHOR; i <= STATIONS - 1 - ANCHOR; i += joint_step(i)) {
-        joint[n] = (Joint){i,
-                           arena_printf(arena, "J%02d", n + 1),
-                           i == GAP_LEFT || i == GAP_RIGHT,
-                           i == ANCHOR || i == STATIONS - 1 - ANCHOR,
-                           3e5,
-                           4e5};
+        joint[n] = (Joint){.station = i,
+                           .mark = arena_printf(arena, "J%02d", n + 1),
+                           .at_gap = i == GAP_LEFT || i == GAP_RIGHT,
+                           .at_anchor = i == ANCHOR || i == STATIONS - 1 - ANCHOR,
+                           .wheel_top_Pa = 3e5,
+                           .wheel_bottom_Pa = 4e5};
         n++;
     }
     b->joint = joint;
@@ -178,7 +178,7 @@ static const UpperLimit limits[] = {
     {.kind = LIMIT_DECK_JACKING,
      .name = "deck compression while jacked",
      .clause = "clause A",
-     .value = 18e6,
+     .value = 0.6,
      .factor_1 = 1},
     {.kind = LIMIT_GIRDER_TOP_TENSION,
      .name = "tension at the top of the girder",
@@ -207,6 +207,7 @@ static BridgeLine *line_new(const char *name, Arena *arena)
     places(&b->model, arena);
     events(&b->model, arena);
     joints(b, arena);
+    b->deck_strength_Pa = b->deck_jacking_strength_Pa = 30e6;
     b->rule = rules;
     b->rule_count = 3;
     b->limit = limits;
@@ -246,7 +247,8 @@ static void answers_fill(LineAnswer *a, int joint, double scale)
                               .live_Pa = k == 1 ? 1.8e6 : 0,
                               .gradient_Pa = k == 1 ? 0.4e6 : 0};
         a->rule[k] = (RuleAnswer){.need_N = scale * need_N[k], .reachable = true, .at = at};
-        a->limit[k] = (LimitAnswer){k == 0 ? (double)INFINITY : scale * (4e6 + 5e5 * k), at};
+        a->limit[k] =
+            (LimitAnswer){.most_N = k == 0 ? (double)INFINITY : scale * (4e6 + 5e5 * k), .at = at};
         a->limit[k].at.joint = -1;
     }
     a->need_N = scale * 4e6;

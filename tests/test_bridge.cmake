@@ -7,3 +7,5 @@ file(GLOB bridge_examples CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/examples/*.yaml
   ${CMAKE_SOURCE_DIR}/examples/refused/*.yaml)
 add_test(NAME bridge_schema
   COMMAND ${CMAKE_SOURCE_DIR}/tools/check-schema $<TARGET_FILE:test_bridge> ${bridge_examples})
+clench_test(thrust_review base numeric concrete section frame stages traffic bridge thrust text)
+target_sources(test_thrust_review PRIVATE bridge_file.c)

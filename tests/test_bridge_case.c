@@ -60,10 +60,31 @@ static void test_one_span_agrees_with_an_independent_model(void **state)
     bridge_close(&file);
 }
 
+static void test_five_unlike_spans_are_ten_lines(void **state)
+{
+    (void)state;
+    BridgeFile file;
+    int count = 0;
+    Error err = {0};
+    const BridgeLine *line = NULL;
+    char small[4096], text[8192];
+    bridge_small("", small, sizeof small);
+    bridge_replace(small, "  - length: 94 ft\n",
+                   "  - length: 80 ft\n  - length: 81 ft\n  - length: 82 ft\n  - length: 83 ft\n"
+                   "  - length: 84 ft\n",
+                   text, sizeof text);
+    bridge_from_text(&file, text);
+    assert_int_equal(file.status, STATUS_OK);
+    check_status(bridge_lines(file.bridge, 1, file.arena, &line, &count, &err), STATUS_OK, &err);
+    assert_int_equal(count, 10);
+    bridge_close(&file);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_one_span_agrees_with_an_independent_model),
+        cmocka_unit_test(test_five_unlike_spans_are_ten_lines),
     };
     check_trap_floats();
     return cmocka_run_group_tests(tests, NULL, NULL);

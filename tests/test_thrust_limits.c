@@ -322,8 +322,8 @@ static void test_two_lines_share_one_thrust(void **state)
     BridgeLine line[2];
     add_rule(inner, (JointRule){.average = true, .limit_Pa = -2e6, .counts = true});
     add_rule(outer, (JointRule){.average = true, .limit_Pa = -3e6, .counts = true});
-    add_limit(inner, LIMIT_JACKS, 3e6, 1);
-    add_limit(outer, LIMIT_JACKS, 6e6, 1);
+    add_limit(inner, LIMIT_ANCHOR, 3e6, 1);
+    add_limit(outer, LIMIT_ANCHOR, 6e6, 1);
     line[0] = inner->line;
     line[1] = outer->line;
     line[0].share_1 = 0.5;

@@ -20,6 +20,7 @@ typedef struct JointRule {
                                          * bending across the joint */
     double limit_Pa; /* largest stress allowed, tension positive: 0, or -250 psi for average */
     bool average;    /* judges N/A under permanent load instead of the fibres */
+    bool building;   /* judged from jacking to opening instead of from opening on */
     bool counts;     /* part of the needed thrust; else only shown beside */
 } JointRule;
 
@@ -30,9 +31,10 @@ typedef enum LimitKind {
     LIMIT_GIRDER_TOP_TENSION,    /* while the jacks act, until haunches are bonded */
     LIMIT_GIRDER_BOTTOM_TENSION, /* same moments */
     LIMIT_GIRDER_COMPRESSION,    /* same moments, both fibres */
-    LIMIT_TIE,                   /* ties through a pier */
+    LIMIT_TIE,                   /* stress of each tie through a pier */
+    LIMIT_UPLIFT,                /* every bearing stays pressed, permanent loads */
     LIMIT_ANCHOR,                /* connectors of an anchor panel, factored thrust */
-    LIMIT_JACKS,                 /* rated capacity over its margin */
+    LIMIT_JACKS,                 /* rated capacity of all jacks over its margin, times the share */
     LIMIT_KIND_COUNT
 } LimitKind;
 
@@ -40,21 +42,25 @@ typedef enum LimitKind {
 typedef struct UpperLimit {
     LimitKind kind;
     const char *name, *clause;
-    double value;    /* unit: Pa (a stress, positive) or N (of the line) */
+    double value;    /* stress (Pa, positive) or force (N, of the line); of the deck: share of the
+                      * strength that each part's own concrete has on that day, at most f'c; unit: so */
     double factor_1; /* on the effect: 1.2 on the thrust for anchors */
 } UpperLimit;
 
 typedef struct Joint {
     int station;
-    const char *mark;                     /* "J07" */
-    bool at_gap, at_anchor;               /* face of the gap, inner face of an anchor panel */
+    const char *mark;       /* "J07" */
+    bool at_gap, at_anchor; /* face of the gap, inner face of an anchor panel */
+    int away; /* stations from `station` to where its stress is taken: a deck thickness into the run
+               * at those faces (Saint-Venant: the force is let in over a point there), else 0 */
     double wheel_top_Pa, wheel_bottom_Pa; /* local bending under a wheel, tension positive, >= 0 */
 } Joint;
 
 /* Everything the engine needs to judge one girder line of one structural unit. */
 typedef struct BridgeLine {
-    const char *name; /* "interior line" */
-    const char *unit; /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
+    const char *name;   /* "interior line" */
+    const char *remark; /* what the reader must know of its factors; NULL: nothing */
+    const char *unit;   /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
     StageModel model;
     double share_1;       /* of the whole thrust of the deck, by tributary width */
     double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
@@ -75,6 +81,9 @@ typedef struct BridgeLine {
     const char *jacked, *released, *bonded, *opening, *end; /* names of those moments (events) */
     double first_guess_N;                                   /* a line thrust to start from */
 } BridgeLine;
+
+/* Lines that can be judged at once: interior and exterior of so many different units. */
+enum { LINES_MAX = 48 };
 
 /* ---- the bridge ---- */
 

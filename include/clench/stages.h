@@ -227,6 +227,8 @@ typedef struct FibreStress {
 /* false where nothing is alive on that side. */
 bool stage_stress(const StageHistory *history, int time, Chain chain, int station, int side,
                   FibreStress *stress);
+/* The part that the stress is of, -1 where nothing is alive on that side. */
+int stage_part(const StageHistory *history, int time, Chain chain, int station, int side);
 /* The same for what one cause did to the deck, summed since day one (deck of one part only). */
 bool stage_stress_by_cause(const StageHistory *history, int time, Cause cause, int station,
                            int side, FibreStress *stress);

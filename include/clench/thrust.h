@@ -27,7 +27,9 @@ typedef struct RuleAnswer {
 
 typedef struct LimitAnswer {
     double most_N; /* line thrust at which the limit is reached; INFINITY where never */
-    Governing at;
+    double
+        least_N;  /* line thrust below which a place that the thrust relieves passes it; 0: none */
+    Governing at; /* at most_N */
 } LimitAnswer;
 
 /* What became of the compression at one joint, by cause; tension positive. Sums to the state. */
@@ -44,7 +46,7 @@ typedef struct JointLoad {
     double cold_top_Pa, cold_bottom_Pa, warm_top_Pa, warm_bottom_Pa;
 } JointLoad;
 
-enum { RULES_MAX = 16, LIMITS_MAX = 16, LINES_MAX = 16 };
+enum { RULES_MAX = 16, LIMITS_MAX = 16 };
 
 typedef struct LineAnswer {
     const BridgeLine *line;
@@ -53,6 +55,7 @@ typedef struct LineAnswer {
     RuleAnswer rule[RULES_MAX];    /* as line->rule */
     LimitAnswer limit[LIMITS_MAX]; /* as line->limit */
     double need_N, most_N;         /* largest need of the rules that count, smallest limit */
+    double least_N;                /* least thrust that limits ask for, to relieve; 0: none */
     int need_rule, most_limit;     /* -1 where none */
     int most_rule;  /* the rule that is most_N's, where no limit is smaller; else -1 */
     bool reachable; /* all rules that count can be met by some thrust */
@@ -61,7 +64,10 @@ typedef struct LineAnswer {
     Split jacked, opening, finish; /* at the joint and side that govern the need */
     double gap_movement_m;         /* largest opening of a gap when jacked */
     double anchor_force_N;         /* largest that arrives at an anchor's inner face, jacked */
-    double average_Pa;             /* thrust over the panel's area, compression positive */
+    /* Permanent stress of the strip beside the closure at the end of life, in the middle of the gap:
+     * it starts without compression and is not judged. NAN: the closure is all. */
+    double fill_top_Pa, fill_bottom_Pa;
+    double average_Pa; /* thrust over the panel's area, compression positive */
 } LineAnswer;
 
 typedef struct ThrustAnswer {
@@ -70,10 +76,12 @@ typedef struct ThrustAnswer {
     double thrust_N; /* whole deck: the given one, else the needed one */
     bool given;
     double need_N, most_N;             /* whole deck, shared by tributary width */
+    double least_N;                    /* whole deck: what limits ask for, to relieve; 0: none */
     double need_stiff_N, most_stiff_N; /* the other bound: shared by the stiffness of the lines */
     int governing_line, limiting_line; /* -1 where none */
     bool reachable, window;            /* window: need <= most and reachable */
     bool met;                          /* thrust_N lies in the window */
+    bool verified;                     /* the need was met by a run at it, not only predicted */
     int runs;                          /* histories computed */
     double affine_error_1; /* prediction of the need from two runs against the verified one */
 } ThrustAnswer;
@@ -118,6 +126,8 @@ bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool 
 /* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
  * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
 int thrust_joint_side(const BridgeLine *line, int joint);
+/* The station where a joint's stress is taken. */
+int thrust_joint_station(const BridgeLine *line, int joint);
 /* First and last time index in service (opening, end of life). */
 int thrust_time_open(const LineAnswer *answer);
 int thrust_time_end(const LineAnswer *answer);

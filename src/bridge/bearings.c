@@ -142,7 +142,7 @@ void model_links(Builder *m)
 {
     const ShimData *s = &m->bridge->shims;
     const double *x_m = m->mesh.x_m;
-    const double slip = isnan(s->connector_N_per_m2) ? rigid_N_per_m2 : s->connector_N_per_m2;
+    const double slip = s->connector_N_per_m2;
     m->link = ARENA_NEW(m->arena, Link, m->mesh.count);
     for (int i = 0; i < m->mesh.count; i++) {
         const double left_m = i > 0 ? x_m[i] - x_m[i - 1] : 0;

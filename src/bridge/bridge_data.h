@@ -30,27 +30,30 @@ typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
 typedef enum ConnectorKind { CONNECTOR_STUDS, CONNECTOR_BARS } ConnectorKind;
 #define SURFACE_CHOICES "roughened|not roughened"
 
-/* The joint rules by name: average, factors of live load, gradient and wheel, counted by default. */
+/* The joint rules by name: average, building (before opening), factors of live load, gradient and
+ * wheel, counted by default. */
 /* clang-format off */
 #define JOINT_RULE_LIST(X)                                                                       \
-    X("average after losses",                           true,  0.0, 0.0, 0.0, true,              \
+    X("average after losses",                         true,  false, 0.0, 0.0, 0.0, true,         \
       "AASHTO LRFD 9.7.5.3 (from memory), borrowed from decks with tendons")                     \
-    X("permanent",                                      false, 0.0, 0.0, 0.0, true,              \
+    X("no tension before opening",                    false, true,  0.0, 0.0, 0.0, true,         \
+      "AASHTO LRFD 5.9.2.3.1b (from memory): joints without bars, while building")               \
+    X("permanent",                                    false, false, 0.0, 0.0, 0.0, true,         \
       "AASHTO LRFD 5.9.2.3.2b (from memory): joints without bars, after losses")                 \
-    X("Service I with half the gradient",               false, 1.0, 0.5, 0.0, true,              \
+    X("Service I with half the gradient",             false, false, 1.0, 0.5, 0.0, true,         \
       "AASHTO LRFD 3.4.1 (from memory): gradient 0.5 beside live load")                          \
-    X("Service III with half the gradient",             false, 0.8, 0.5, 0.0, false,             \
-      "AASHTO LRFD 3.4.1 (from memory): live load 0.8")                                          \
-    X("gradient without live load",                     false, 0.0, 1.0, 0.0, true,              \
+    X("Service III with half the gradient",           false, false, 0.8, 0.5, 0.0, false,        \
+      "AASHTO LRFD 3.4.1 (from memory): live load 0.8; 1.0 where losses are refined")            \
+    X("gradient without live load",                   false, false, 0.0, 1.0, 0.0, true,         \
       "AASHTO LRFD 3.4.1 (from memory): gradient 1.0 without live load")                         \
-    X("permanent and wheel",                            false, 0.0, 0.0, 1.0, false,             \
+    X("permanent and wheel",                          false, false, 0.0, 0.0, 1.0, false,        \
       "local bending beside permanent stress; common practice, no source")                       \
-    X("Service I with half the gradient and wheel",     false, 1.0, 0.5, 1.0, false,             \
+    X("Service I with half the gradient and wheel",   false, false, 1.0, 0.5, 1.0, false,        \
       "AASHTO LRFD 3.4.1 (from memory), with local bending under a wheel")                       \
-    X("Service III with half the gradient and wheel",   false, 0.8, 0.5, 0.8, false,             \
+    X("Service III with half the gradient and wheel", false, false, 0.8, 0.5, 0.8, false,        \
       "AASHTO LRFD 3.4.1 (from memory), with local bending under a wheel")
 /* clang-format on */
-enum { JOINT_RULE_COUNT = 8 };
+enum { JOINT_RULE_COUNT = 9 };
 
 typedef struct ListData {
     int count;
@@ -171,7 +174,7 @@ typedef struct JackData {
 typedef struct ShimData {
     double friction_1, vertical_N_per_m2, horizontal_N_per_m2;
     double spacing_m, imperfection_m;
-    double connector_N_per_m2; /* none: rigid */
+    double connector_N_per_m2;
 } ShimData;
 
 typedef struct ConcreteData {
@@ -229,7 +232,7 @@ typedef struct CriteriaData {
     double steel_flexure_1, steel_service_1, steel_service_live_1;
     double girder_transfer_1, girder_permanent_1, girder_service_1, girder_service_live_1,
         girder_gradient_1, girder_service_tension_Pa;
-    double prestressed_1, movement_1, crest_1, sliding_1, lift_m, ungrouted_day;
+    double prestressed_1, crest_1, sliding_1, lift_m, ungrouted_day;
     double bars_1, bearing_1, flexure_1, anchor_tie_1, closure_1, cluster_m;
     double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1;
 } CriteriaData;

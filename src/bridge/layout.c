@@ -45,6 +45,15 @@ double layout_joint_m(const Unit *unit, int joint)
     return unit->gap_to_m + (to_m - unit->gap_to_m) * (joint - left - 1) / right;
 }
 
+double layout_judged_m(const Unit *unit, int joint)
+{
+    const double t_m = unit->bridge->deck.thickness_m, x_m = layout_joint_m(unit, joint);
+    const int last = layout_joint_count(unit) - 1;
+    if (joint == 0 || joint == unit->left_panels + 1) return x_m + t_m;
+    if (joint == last || joint == unit->left_panels) return x_m - t_m;
+    return x_m;
+}
+
 bool layout_in_gap(const Unit *unit, double x_m)
 {
     return x_m > unit->gap_from_m && x_m < unit->gap_to_m;

@@ -28,6 +28,8 @@ bool layout_tied(const Unit *unit, int k);
 /* Joints between panels from left to right, the faces of anchors and gap included. */
 int layout_joint_count(const Unit *unit);
 double layout_joint_m(const Unit *unit, int joint);
+/* Where its stress is taken: a deck thickness into the run at faces of anchors and gap. */
+double layout_judged_m(const Unit *unit, int joint);
 /* True where x lies inside the jacking gap; phase of the panel at x, 0 or 1. */
 bool layout_in_gap(const Unit *unit, double x_m);
 int layout_phase(const Unit *unit, double x_m);

@@ -4,8 +4,6 @@
 #include "model.h"
 #include "read.h"
 
-enum { LINES_MAX = 8 }; /* as the answer of `thrust` has room for */
-
 static Gradient gradient_of(const Builder *m, bool negative)
 {
     const ClimateData *c = &m->bridge->climate;
@@ -29,13 +27,16 @@ static void set_joints(const Builder *m, BridgeLine *line)
     const int count = layout_joint_count(unit), left = unit->left_panels;
     const WheelStress wheel = model_wheel(m->bridge);
     Joint *joint = ARENA_NEW(m->arena, Joint, count);
-    for (int j = 0; j < count; j++)
-        joint[j] = (Joint){.station = mesh_near(&m->mesh, layout_joint_m(unit, j)),
+    for (int j = 0; j < count; j++) {
+        const int station = mesh_near(&m->mesh, layout_joint_m(unit, j));
+        joint[j] = (Joint){.station = station,
+                           .away = mesh_near(&m->mesh, layout_judged_m(unit, j)) - station,
                            .mark = arena_printf(m->arena, "J%02d", j + 1),
                            .at_gap = j == left || j == left + 1,
                            .at_anchor = j == 0 || j == count - 1,
                            .wheel_top_Pa = wheel.top_Pa,
                            .wheel_bottom_Pa = wheel.bottom_Pa};
+    }
     line->joint = joint;
     line->joint_count = count;
 }
@@ -48,7 +49,8 @@ static void set_strength(const Builder *m, BridgeLine *line)
                                ? fmax(days->phase_1_cast, days->phase_2_cast)
                                : days->phase_1_cast;
     line->deck_strength_Pa = mix.fc28_Pa;
-    line->deck_jacking_strength_Pa = concrete_strength_Pa(&mix, days->jacking - younger);
+    line->deck_jacking_strength_Pa =
+        fmin(concrete_strength_Pa(&mix, days->jacking - younger), mix.fc28_Pa);
 }
 
 static void set_gap(Builder *m)
@@ -120,7 +122,9 @@ static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena
                          .rule_count = JOINT_RULE_COUNT,
                          .cold = gradient_of(m, true),
                          .warm = gradient_of(m, false)};
-    line->first_guess_N = 1.5 * b->criteria.average_Pa * m->width_m * m->thickness_m;
+    /* 100 psi at least: a guess to start from, whatever the rules ask */
+    const double guess_Pa = fmax(1.5 * b->criteria.average_Pa, 0.7e6);
+    line->first_guess_N = guess_Pa * m->width_m * m->thickness_m;
     model_events(m, line->first_guess_N);
     line->model = raw_model(m);
     set_joints(m, line);

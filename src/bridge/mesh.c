@@ -6,7 +6,7 @@
 #include "read.h"
 
 /* Sizes: the note on pier stresses in docs/theory.md; 0.6 ft keeps them within 1 psi. */
-static const double near_m = 0.19, far_m = 0.84, growth_1 = 1.4, same_m = 0.005;
+static const double near_m = 0.19, far_m = 0.84, growth_1 = 1.4, same_m = 0.03;
 enum { STATIONS_MAX = 20000, SAMPLES = 100 };
 
 /* A place that must be a station; around a fine one the elements start small. */
@@ -87,12 +87,14 @@ static void add_plates(KeyList *list)
         key_add(list, plate[i].to_m - list->unit->start_m, false);
 }
 
+/* Joints, and the places beside faces of anchors and gap where their stress is taken. */
 static void add_joints(KeyList *list)
 {
     const int count = layout_joint_count(list->unit), left = list->unit->left_panels;
     for (int j = 0; j < count; j++) {
-        const bool fine = j == 0 || j == count - 1 || j == left || j == left + 1;
-        key_add(list, layout_joint_m(list->unit, j), fine);
+        const bool face = j == 0 || j == count - 1 || j == left || j == left + 1;
+        key_add(list, layout_joint_m(list->unit, j), face);
+        if (face) key_add(list, layout_judged_m(list->unit, j), false);
     }
 }
 
@@ -102,7 +104,7 @@ static int by_place(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* Sorted; points closer than 5 mm become one. The unit's ends stay. */
+/* Sorted; points closer than 30 mm become one (shorter elements are rounding). The unit's ends stay. */
 static void keys_merge(KeyList *list)
 {
     qsort(list->point, (size_t)list->count, sizeof *list->point, by_place);
@@ -167,7 +169,8 @@ Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Err
 {
     const Bridge *b = unit->bridge;
     const int room = 4 * (unit->span_count + 1) + b->girders.plates.count +
-                     layout_joint_count(unit) + 10 * b->girders.strands.count * unit->girder_count;
+                     layout_joint_count(unit) + 4 +
+                     10 * b->girders.strands.count * unit->girder_count;
     KeyList list = {ARENA_NEW(arena, KeyPoint, room), 0, room,
                     ARENA_NEW(arena, double, room),   0, unit};
     add_supports(&list);

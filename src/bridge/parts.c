@@ -277,7 +277,9 @@ static void add_deck(Builder *m)
 {
     const double cast_1 = m->bridge->closure.fraction_1;
     const int whole = add_section(m, slab(m, 1));
-    const int closure = add_section(m, slab(m, cast_1)), fill = add_section(m, slab(m, 1 - cast_1));
+    const bool filled = cast_1 < 0.999; /* else the closure takes the whole width */
+    const int closure = add_section(m, slab(m, cast_1));
+    const int fill = filled ? add_section(m, slab(m, 1 - cast_1)) : closure;
     for (int e = 0; e + 1 < m->mesh.count; e++) {
         const double x_m = middle(m, e);
         Part part = {.element = e, .chain = CHAIN_DECK, .section = whole, .phase = PHASE_DECK};
@@ -291,6 +293,7 @@ static void add_deck(Builder *m)
         part.section = closure;
         part.phase = PHASE_CLOSURE;
         add_part(m, part);
+        if (!filled) continue;
         part.material = m->material_of[ROLE_FILL];
         part.section = fill;
         part.phase = PHASE_FILL;

@@ -6,8 +6,8 @@
 
 const JointRule *model_rules(const Bridge *b, Arena *arena)
 {
-#define X(name, average, live, gradient, wheel, counts, clause) \
-    {name, clause, live, gradient, wheel, 0, average, counts},
+#define X(name, average, building, live, gradient, wheel, counts, clause) \
+    {name, clause, live, gradient, wheel, 0, average, building, counts},
     static const JointRule standard[JOINT_RULE_COUNT] = {JOINT_RULE_LIST(X)};
 #undef X
     JointRule *rule = ARENA_NEW(arena, JointRule, JOINT_RULE_COUNT);
@@ -34,15 +34,14 @@ static void add(LimitList *list, LimitKind kind, const char *name, const char *c
     list->limit[list->count++] = (UpperLimit){kind, name, clause, value, factor_1};
 }
 
-static void add_deck_limits(LimitList *list, const CriteriaData *c, const BridgeLine *line)
+static void add_deck_limits(LimitList *list, const CriteriaData *c)
 {
     add(list, LIMIT_DECK_JACKING, "deck compression at jacking",
-        "AASHTO LRFD 5.9.2.3.1a (from memory)", c->deck_jacking_1 * line->deck_jacking_strength_Pa,
-        1);
+        "AASHTO LRFD 5.9.2.3.1a (from memory)", c->deck_jacking_1, 1);
     add(list, LIMIT_DECK_PERMANENT, "deck compression, permanent",
-        "AASHTO LRFD 5.9.2.3.2a (from memory)", c->deck_permanent_1 * line->deck_strength_Pa, 1);
+        "AASHTO LRFD 5.9.2.3.2a (from memory)", c->deck_permanent_1, 1);
     add(list, LIMIT_DECK_SERVICE, "deck compression in service",
-        "AASHTO LRFD 5.9.2.3.2a (from memory)", c->deck_service_1 * line->deck_strength_Pa, 1);
+        "AASHTO LRFD 5.9.2.3.2a (from memory)", c->deck_service_1, 1);
 }
 
 static void add_girder_limits(LimitList *list, const Bridge *b)
@@ -68,13 +67,11 @@ static void add_force_limits(LimitList *list, const Builder *m, const BridgeLine
 {
     const Bridge *b = m->bridge;
     const CriteriaData *c = &b->criteria;
-    const TieData *tie = b->piers.ties.item;
-    double tie_m2 = 0;
-    for (int i = 0; i < b->piers.ties.count; i++) tie_m2 += tie[i].area_m2;
     if (m->material_of[ROLE_TIE] >= 0)
-        add(list, LIMIT_TIE, "ties through the piers",
+        add(list, LIMIT_TIE, "ties through the piers, each level",
             "AASHTO LRFD 5.5.4.2 and 3.4.3.2 (from memory), by analogy",
-            c->tie_1 * tie_m2 * b->piers.tie_yield_Pa, c->thrust_1);
+            c->tie_1 * b->piers.tie_yield_Pa, c->thrust_1);
+    add(list, LIMIT_UPLIFT, "bearings stay pressed", "common practice, no source", 0, 1);
     if (!isnan(b->panels.anchor_connectors_N))
         add(list, LIMIT_ANCHOR, "connectors of an anchor panel",
             "AASHTO LRFD 6.10.10.4 and 3.4.3.2 (from memory), by analogy",
@@ -87,7 +84,7 @@ static void add_force_limits(LimitList *list, const Builder *m, const BridgeLine
 void model_limits(const Builder *m, BridgeLine *line)
 {
     LimitList list = {ARENA_NEW(m->arena, UpperLimit, LIMIT_KIND_COUNT), 0};
-    add_deck_limits(&list, &m->bridge->criteria, line);
+    add_deck_limits(&list, &m->bridge->criteria);
     add_girder_limits(&list, m->bridge);
     add_force_limits(&list, m, line);
     line->limit = list.limit;
@@ -213,6 +210,7 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
                                  "the distribution formulas do not apply to this cross-section: "
                                  "give the lanes on a girder line");
         line->lanes_1 = m->exterior ? factors.exterior_moment_1 : factors.interior_moment_1;
+        if (!factors.in_range) line->remark = arena_text(m->arena, factors.remark);
         other_lanes(m, &factors, line);
     }
     line->share_1 = m->width_m / b->deck.width_m;

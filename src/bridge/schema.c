@@ -25,7 +25,7 @@
 #define X(id, name, source) name "|"
 static const char time_models[] = TIME_MODEL_LIST(X);
 #undef X
-#define X(name, average, live, gradient, wheel, counts, clause) name "|"
+#define X(name, average, building, live, gradient, wheel, counts, clause) name "|"
 static const char joint_rules[] = JOINT_RULE_LIST(X);
 #undef X
 
@@ -158,7 +158,7 @@ static const Row table[] = {
     LIST_OF("girders.splices", 60, "", Bridge, girders.splices, SpliceData, "Steel: bolted splices of the flanges."),
     QUANTITY("girders.splices[].at", LENGTH, 0, 4000, NULL, SpliceData, at_m, "From the left end of the bridge."),
     QUANTITY("girders.splices[].slip", FORCE, 1e3, 1e8, NULL, SpliceData, slip_N, "Resistance to slip of the splice of the top flange, both flanges of a tub."),
-    FLAG("girders.top_bars", "yes", Bridge, girders.top_bars, "Bonded bars in the top flange carry its tension while the jacks act."),
+    FLAG("girders.top_bars", "no", Bridge, girders.top_bars, "Bonded bars in the top flange carry its tension while the jacks act."),
 
     GROUP("deck", "", "The deck."),
     QUANTITY("deck.thickness", LENGTH, 0.12, 0.6, "8.5 in", Bridge, deck.thickness_m, "As cast."),
@@ -251,7 +251,7 @@ static const Row table[] = {
 
     GROUP("closure", "", "What fills the jacking gap."),
     QUANTITY("closure.release_strength", STRESS, 5e6, 100e6, "4 ksi", Bridge, closure.release_Pa, "Strength of the closure without which the jacks stay (common practice, no source)."),
-    QUANTITY("closure.fraction", NONE, 0.1, 0.9, "60 %", Bridge, closure.fraction_1, "Share of the width that is cast round the jacks; the rest is fill."),
+    QUANTITY("closure.fraction", NONE, 0.1, 1, "60 %", Bridge, closure.fraction_1, "Share of the width that is cast round the jacks; the rest is fill."),
     GROUP("jacks", "", "The jacks of one gap."),
     COUNT("jacks.count", 0, 100, "0", Bridge, jacks.count, "Number of jacks; 0: not chosen yet, no limit."),
     QUANTITY("jacks.rated", FORCE, 1e4, 1e8, "none", Bridge, jacks.rated_N, "Rated force of one jack; none: no limit."),
@@ -267,8 +267,8 @@ static const Row table[] = {
     QUANTITY("shims.friction", NONE, 0, 1, "0.2", Bridge, shims.friction_1, "Friction under a sliding panel (common practice, no source: measure it)."),
     QUANTITY("shims.vertical", BED_STIFFNESS, 1e6, 1e13, "2000 kip/in/ft", Bridge, shims.vertical_N_per_m2, "Vertical stiffness of the shims per length."),
     QUANTITY("shims.horizontal", BED_STIFFNESS, 1e6, 1e13, "1000 kip/in/ft", Bridge, shims.horizontal_N_per_m2, "Stiffness of a sticking shim along the bridge."),
-    QUANTITY("shims.connectors", BED_STIFFNESS, 1e6, 1e13, "none", Bridge, shims.connector_N_per_m2,
-        "Slip stiffness of grouted connectors; none: rigid."),
+    QUANTITY("shims.connectors", BED_STIFFNESS, 1e6, 1e13, "", Bridge, shims.connector_N_per_m2,
+        "Slip stiffness of the grouted interface, anchors too; derived: 2000 kip/in/ft on steel (studs, EN 1994-2 A.3 from memory), 20000 on concrete (rough grouted face; common practice, no source)."),
     QUANTITY("shims.spacing", LENGTH, 0.1, 6, "", Bridge, shims.spacing_m, "Longest way of a panel between two shims of a girder line; derived: panels.length."),
     QUANTITY("shims.imperfection", LENGTH, 0, 0.1, "0.25 in", Bridge, shims.imperfection_m,
         "Height by which a shim may be missed, bow of the strip between its neighbours (common practice, no source)."),
@@ -383,7 +383,6 @@ static const Row table[] = {
     QUANTITY("criteria.girder_service_tension", STRESS, 0, 2e7, "", Bridge, criteria.girder_service_tension_Pa,
         "Tension of pretensioned girders in service; derived: 0.19 sqrt(f'c) <= 0.6 ksi, 5.9.2.3.2b (from memory)."),
     QUANTITY("criteria.prestressed", NONE, 0.5, 1, "1", Bridge, criteria.prestressed_1, "Resistance factor of tension-controlled prestressed sections, 5.5.4.2 (from memory)."),
-    QUANTITY("criteria.movement", NONE, 0.5, 2, "1.2", Bridge, criteria.movement_1, "Uniform temperature on movements, table 3.4.1-1 (from memory)."),
     QUANTITY("criteria.crest", NONE, 0.05, 1, "0.5", Bridge, criteria.crest_1, "Lift of the thrust on curved panels over their weight (common practice, no source)."),
     QUANTITY("criteria.sliding", NONE, 1, 4, "1.5", Bridge, criteria.sliding_1, "Friction over the force that would move the deck before it is grouted (common practice, no source)."),
     QUANTITY("criteria.lift", LENGTH, 0, 0.1, "0.125 in", Bridge, criteria.lift_m, "Lift of the deck off its shims beside anchors and gap (common practice, no source)."),

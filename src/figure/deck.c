@@ -193,7 +193,10 @@ static void draw_fibre(Deck *d, bool top, double y_px)
     if (rule >= 0) draw_limit(d, d->line->line->rule[rule].limit_Pa, "limit of the joints");
     for (int i = 0; i < d->line->line->limit_count && i < 16; i++) {
         const UpperLimit *limit = &d->line->line->limit[i];
-        if (limit->kind <= LIMIT_DECK_SERVICE) draw_limit(d, -limit->value, limit->name);
+        const BridgeLine *line = d->line->line;
+        const double strength = limit->kind == LIMIT_DECK_JACKING ? line->deck_jacking_strength_Pa
+                                                                  : line->deck_strength_Pa;
+        if (limit->kind <= LIMIT_DECK_SERVICE) draw_limit(d, -limit->value * strength, limit->name);
     }
     for (int m = 0; m < d->moment_count; m++) draw_moment(d, m);
     if (rule >= 0 && d->moment_count) draw_governing(d);

@@ -62,6 +62,11 @@ static FibreStress carried(const StageModel *model, const StressReach *reach, Ca
     return stress_of(&model->section[model->part[reach->near_part].section], N, M);
 }
 
+int stage_part(const StageHistory *history, int time, Chain chain, int station, int side)
+{
+    return speaker(history, time, chain, side < 0 ? station - 1 : station);
+}
+
 bool stage_stress(const StageHistory *history, int time, Chain chain, int station, int side,
                   FibreStress *stress)
 {

@@ -65,13 +65,29 @@ static int largest_need(const Search *s, int count, bool stiff)
     return at;
 }
 
+/* Share of a limit: the jacks' total does not depend on how the lines share it. */
+static double share_of(const BridgeLine *line, int limit, bool stiff)
+{
+    const bool jacks = limit >= 0 && line->limit[limit].kind == LIMIT_JACKS;
+    return stiff && !jacks ? line->share_stiff_1 : line->share_1;
+}
+
+static double line_most(const Search *s, bool stiff)
+{
+    const LineAnswer *answer = s->answer;
+    double least = INFINITY;
+    for (int k = 0; k < s->line->limit_count; k++)
+        least = fmin(least, answer->limit[k].most_N / share_of(s->line, k, stiff));
+    if (answer->most_rule >= 0) least = fmin(least, answer->most_N / share_of(s->line, -1, stiff));
+    return least;
+}
+
 static double smallest_limit(const Search *s, int count, bool stiff, int *which)
 {
     double least = INFINITY;
     *which = -1;
     for (int k = 0; k < count; k++) {
-        const double mine =
-            s[k].answer->most_N / (stiff ? s[k].line->share_stiff_1 : s[k].line->share_1);
+        const double mine = line_most(&s[k], stiff);
         if (mine >= least) continue;
         least = mine;
         *which = k;
@@ -100,15 +116,16 @@ static Status verify_limit(Search *s, int count, Error *err)
     return STATUS_OK;
 }
 
-/* The history that is shown: the line under its share of the whole thrust. It is a trial like the
- * others, and the nearest to the answer. */
-static Status show(Search *s, double whole_N, Error *err)
+/* The history that is shown: the line under its share of the whole thrust. Where that is the need it
+ * is a trial like the others, and the nearest to the answer. */
+static Status show(Search *s, double whole_N, bool learn, Error *err)
 {
     Trial last;
     s->answer->thrust_N = whole_N * s->line->share_1;
     TRY(run(s, s->answer->thrust_N, true, &last, err));
     s->answer->history = last.history;
-    if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N)) {
+    if (learn && far_apart(last.thrust_N, s->a.thrust_N) &&
+        far_apart(last.thrust_N, s->b.thrust_N)) {
         take_in(s, last);
         rules_judge(s->answer, &s->moments, &s->a, &s->b);
     }
@@ -125,13 +142,32 @@ static double whole_need(const Search *s, int count)
 static Status settle(Search *s, int count, ThrustAnswer *out, Error *err)
 {
     const double predicted = whole_need(s, count);
-    for (int k = 0; k < REFINE_MAX; k++) {
+    for (int k = 0; k < REFINE_MAX && !out->verified; k++) {
         const double need = whole_need(s, count);
-        TRY(show(&s[largest_need(s, count, false)], need, err));
-        if (fabs(whole_need(s, count) - need) <= settled_1 * need) break;
+        TRY(show(&s[largest_need(s, count, false)], need, true, err));
+        out->verified = fabs(whole_need(s, count) - need) <= settled_1 * need;
     }
     out->affine_error_1 = predicted > 0 ? fabs(whole_need(s, count) / predicted - 1) : 0;
     return STATUS_OK;
+}
+
+/* The second beam in the middle of the first gap, at the end of life. */
+static void describe_fill(const Search *s)
+{
+    LineAnswer *answer = s->answer;
+    const StageModel *model = answer->history->model;
+    answer->fill_top_Pa = answer->fill_bottom_Pa = NAN;
+    if (model->gap_count < 1) return;
+    const int middle = (model->gap[0].left_station + model->gap[0].right_station) / 2;
+    const int p = answer->history->beam[(model->station_count + middle) * STAGE_BEAMS + 1];
+    if (p < 0) return;
+    const PartSection *section = &model->section[model->part[p].section];
+    const PartForce *force =
+        &answer->history->force[(size_t)s->moments.end * (size_t)model->part_count + (size_t)p];
+    const double mean = force->N / section->area_m2;
+    const double bend = 0.5 * (force->M_from + force->M_to) / section->inertia_m4;
+    answer->fill_top_Pa = mean - bend * section->top_m;
+    answer->fill_bottom_Pa = mean + bend * section->bottom_m;
 }
 
 /* What the shown history says besides its rules and limits. */
@@ -151,6 +187,7 @@ static void describe(Search *s)
                 fmax(answer->anchor_force_N,
                      stage_deck_compression_N(history, s->moments.jacked, s->line->joint[j].station,
                                               thrust_joint_side(s->line, j)));
+    describe_fill(s);
     if (answer->need_rule < 0) return;
     const Governing *at = &answer->rule[answer->need_rule].at;
     answer->jacked = split_at(history, s->line, at->joint, at->side, s->moments.jacked);
@@ -168,8 +205,12 @@ static void sum_up(const Search *s, int count, ThrustAnswer *out)
     out->need_stiff_N = s[stiff].answer->need_N / s[stiff].line->share_stiff_1;
     out->most_N = smallest_limit(s, count, false, &out->limiting_line);
     out->most_stiff_N = smallest_limit(s, count, true, &unused);
-    out->window = out->reachable && out->need_N <= out->most_N;
-    out->met = out->reachable && out->thrust_N >= out->need_N * (1 - settled_1) &&
+    double least_N = 0;
+    for (int k = 0; k < count; k++)
+        least_N = fmax(least_N, s[k].answer->least_N / s[k].line->share_1);
+    out->least_N = least_N;
+    out->window = out->reachable && fmax(out->need_N, least_N) <= out->most_N;
+    out->met = out->reachable && out->thrust_N >= fmax(out->need_N, least_N) * (1 - settled_1) &&
                out->thrust_N <= out->most_N * (1 + settled_1);
 }
 
@@ -182,7 +223,7 @@ static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer 
     for (int k = 0; k < count; k++) {
         const double wanted = out->thrust_N * s[k].line->share_1, has = s[k].answer->thrust_N;
         const bool shown = s[k].answer->history && fabs(has - wanted) <= settled_1 * wanted;
-        if (!shown) TRY(show(&s[k], out->thrust_N, err));
+        if (!shown) TRY(show(&s[k], out->thrust_N, !out->given, err));
     }
     TRY(verify_limit(s, count, err));
     sum_up(s, count, out);

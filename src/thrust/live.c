@@ -17,13 +17,28 @@ struct LiveLines {
     double *reaction;            /* [support * stations + station]; unit: none */
 };
 
+/* Places where a bearing carries, less one; the two bearings of a tied pier count once. */
+static int span_count(const StageModel *model)
+{
+    static const double one_pier_m = 3;
+    int lines = 0;
+    for (int s = 0; s < model->support_count; s++) {
+        const double x = model->x_m[model->support[s].station];
+        bool first = model->support[s].vertical_N_per_m > 0;
+        for (int k = 0; k < s && first; k++)
+            first = !(model->support[k].vertical_N_per_m > 0) ||
+                    fabs(model->x_m[model->support[k].station] - x) > one_pier_m;
+        lines += first;
+    }
+    return lines > 1 ? lines - 1 : 1;
+}
+
 /* A uniform load that stands for the live load on a pier: the lane and the heaviest vehicle with
  * impact on each span. It only decides how far strips at a pier that gape are closed. */
 static double usual_live(const BridgeLine *line)
 {
     const StageModel *model = &line->model;
     const double length = model->x_m[model->station_count - 1] - model->x_m[0];
-    const int spans = model->support_count > 2 ? model->support_count - 1 : 1;
     double heaviest = 0;
     for (int v = 0; v < line->live.vehicle_count; v++) {
         double weight = 0;
@@ -31,8 +46,8 @@ static double usual_live(const BridgeLine *line)
             weight += line->live.vehicle[v].axle_N[a];
         heaviest = fmax(heaviest, weight);
     }
-    return line->lanes_1 *
-           (line->live.lane_N_per_m + (1 + line->live.impact_ratio) * heaviest * spans / length);
+    return line->lanes_1 * (line->live.lane_N_per_m +
+                            (1 + line->live.impact_ratio) * heaviest * span_count(model) / length);
 }
 
 static void find_reactions(LiveLines *lines, Arena *arena)

@@ -4,11 +4,12 @@
 #include "trial.h"
 
 /* Live load and gradient change with the modulus of the deck; between opening and the end of life
- * they are taken straight in the logarithm of time (they differ by a few per cent). */
+ * they are taken straight in the logarithm of the time since jacking (they differ by a few per cent). */
 static double share_of_end(const StageHistory *history, const Moments *moments, int time)
 {
-    const double a = history->day[moments->opening], b = history->day[moments->end];
-    return b > a && a > 0 ? log(history->day[time] / a) / log(b / a) : 0;
+    const double start = history->day[moments->jacked] - 1;
+    const double a = history->day[moments->opening] - start, b = history->day[moments->end] - start;
+    return b > a ? log((history->day[time] - start) / a) / log(b / a) : 0;
 }
 
 static double blend(double open, double end, double share) { return open + share * (end - open); }
@@ -77,12 +78,15 @@ static void judge_fibre(const LineAnswer *answer, const Moments *moments, const 
                         const Trial *b, const JointRule *rule, Governing at, RuleAnswer *worst)
 {
     const int row = (2 * at.joint + (at.side > 0)) * a->history->time_count;
-    for (int t = moments->opening; t <= moments->end; t++) {
+    const int from = rule->building ? moments->jacked : moments->opening;
+    const int to = rule->building ? moments->opening - 1 : moments->end;
+    for (int t = from; t <= to; t++) {
         if (isnan(a->joint[row + t].N_N)) continue;
         Candidate one = {.at = at};
         one.at.time = t;
         one.at.day = a->history->day[t];
-        rule_loads(answer, rule, share_of_end(a->history, moments, t), &one.at);
+        if (!rule->building)
+            rule_loads(answer, rule, share_of_end(a->history, moments, t), &one.at);
         candidate(a, b, rule, row + t, &one);
         const double most_N = fmin(worst->most_N, one.most_N);
         if (worse(&one, worst))
@@ -100,7 +104,7 @@ static RuleAnswer judge_rule(const LineAnswer *answer, const Moments *moments, c
         for (int side = -1; side <= 1; side += 2)
             for (int top = rule->average ? 1 : 0; top < 2; top++) {
                 const Governing at = {.joint = j,
-                                      .station = answer->line->joint[j].station,
+                                      .station = thrust_joint_station(answer->line, j),
                                       .side = side,
                                       .top = top};
                 judge_fibre(answer, moments, a, b, rule, at, &worst);
@@ -142,9 +146,11 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
                   Governing *at)
 {
     const JointRule *rule = &answer->line->rule[r];
-    const Moments moments = {.opening = thrust_time_open(answer), .end = thrust_time_end(answer)};
+    const Moments moments = {.jacked = stage_time_named(answer->history, answer->line->jacked),
+                             .opening = thrust_time_open(answer),
+                             .end = thrust_time_end(answer)};
     *at = (Governing){.joint = joint,
-                      .station = answer->line->joint[joint].station,
+                      .station = thrust_joint_station(answer->line, joint),
                       .side = side,
                       .time = time,
                       .top = top,
@@ -153,7 +159,8 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
     FibreStress stress;
     if (!stage_stress(answer->history, time, CHAIN_DECK, at->station, side, &stress)) return false;
     at->permanent_Pa = asked(rule, &stress, top);
-    rule_loads(answer, rule, share_of_end(answer->history, &moments, time), at);
+    if (!rule->building)
+        rule_loads(answer, rule, share_of_end(answer->history, &moments, time), at);
     at->demand = at->permanent_Pa + at->live_Pa + at->gradient_Pa + at->wheel_Pa;
     return true;
 }

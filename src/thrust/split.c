@@ -4,7 +4,7 @@
 Split split_at(const StageHistory *history, const BridgeLine *line, int joint, int side, int time)
 {
     Split split = {.joint = joint, .side = side, .time = time};
-    const int station = line->joint[joint].station;
+    const int station = thrust_joint_station(line, joint);
     FibreStress fibre;
     for (int c = 0; c < CAUSE_COUNT; c++) {
         if (!stage_stress_by_cause(history, time, (Cause)c, station, side, &fibre)) continue;

@@ -49,11 +49,11 @@ const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *hist
     for (int j = 0; j < line->joint_count; j++) {
         const int only = thrust_joint_side(line, j);
         for (int s = 0; s < 2; s++)
-            for (int t = moments->opening; t <= moments->end; t++) {
+            for (int t = moments->jacked; t <= moments->end; t++) {
                 const int side = s ? 1 : -1;
                 FibreStress *out = &joint[(2 * j + s) * times + t];
                 if ((only != 0 && side != only) ||
-                    !stage_stress(history, t, CHAIN_DECK, line->joint[j].station, side, out))
+                    !stage_stress(history, t, CHAIN_DECK, thrust_joint_station(line, j), side, out))
                     out->N_N = NAN;
             }
     }
@@ -79,6 +79,11 @@ Status moments_find(const BridgeLine *line, const StageHistory *history, Moments
     TRY(moment_named(history, line->end, &found.end, err));
     *moments = found;
     return STATUS_OK;
+}
+
+int thrust_joint_station(const BridgeLine *line, int joint)
+{
+    return line->joint[joint].station + line->joint[joint].away;
 }
 
 int thrust_joint_side(const BridgeLine *line, int joint)

@@ -7,7 +7,7 @@
 typedef struct Trial {
     double thrust_N; /* line */
     const StageHistory *history;
-    const FibreStress *joint; /* [(2 * joint + (side > 0)) * time_count + time], from opening on;
+    const FibreStress *joint; /* [(2 * joint + (side > 0)) * time_count + time], from jacking on;
                                * N_N is NAN where no deck is */
 } Trial;
 
