@@ -255,6 +255,7 @@ static void answers_fill(LineAnswer *a, int joint, double scale)
     a->most_N = scale * 4.5e6;
     a->need_rule = a->most_limit = 1;
     a->most_rule = -1;
+    a->fill_top_Pa = a->fill_bottom_Pa = NAN;
 }
 
 static void line_fill(LineAnswer *a, const char *name, double scale, Arena *arena)

@@ -75,9 +75,9 @@ static void fact_need(Report *r)
                   arena_printf(r->arena, "%s: %s, %s; %s%s, %s%s", force_text(r, a->need_N),
                                document_need_name(line), document_name(r, line),
                                figure_where(r->arena, line, at, r->source->units),
-                               at->joint < 0 ? ""
-                               : at->top     ? " top fibre"
-                                             : " bottom fibre",
+                               at->joint < 0 || line->line->rule[line->need_rule].average ? ""
+                               : at->top ? " top fibre"
+                                         : " bottom fibre",
                                figure_when(r->arena, line, at->day),
                                later ? " after jacking" : ""));
 }
@@ -111,7 +111,8 @@ static void fact_between(Report *r)
 static void fact_sharing(Report *r)
 {
     const ThrustAnswer *a = r->source->answer;
-    if (a->line_count < 2 || !isfinite(a->need_stiff_N) || a->need_stiff_N <= 0) return;
+    if (!a->reachable || a->line_count < 2 || !(a->need_stiff_N > 0) || !isfinite(a->need_stiff_N))
+        return;
     const double need_N = fmax(a->need_N, a->need_stiff_N);
     const double most_N = fmin(a->most_N, a->most_stiff_N);
     const char *both = need_N <= most_N ? arena_printf(r->arena, "; under both: %s to %s",
@@ -148,13 +149,46 @@ static void fact_left(Report *r)
     const LineAnswer *line = document_line(r->source);
     const double open_1 = document_left_1(&line->opening, &line->jacked, false);
     const double end_1 = document_left_1(&line->finish, &line->jacked, false);
-    if (isnan(open_1) || line->finish.joint < 0) return;
+    if (isnan(open_1) || line->finish.joint < 0 || open_1 > 2) return; /* hardly jacked: no share */
     document_fact(r, "kept",
                   arena_printf(r->arena,
                                "%.0f %% of the mean compression at %s until opening to traffic, "
                                "%.0f %% until the end of life",
                                100 * open_1, line->line->joint[line->finish.joint].mark,
                                100 * end_1));
+}
+
+/* The strip beside the closure starts without compression: it is shown, not judged. */
+static void fact_fill(Report *r)
+{
+    const LineAnswer *line = document_line(r->source);
+    if (isnan(line->fill_top_Pa)) return;
+    const UnitSystem units = r->source->units;
+    const char *unit = quantity_unit(units, DIM_STRESS);
+    const double worst_Pa = fmax(line->fill_top_Pa, line->fill_bottom_Pa);
+    document_fact(
+        r, "not kept",
+        arena_printf(r->arena,
+                     "the fill beside the closure starts without compression: at the end "
+                     "of life it has %s %s under permanent load alone; its joints are not "
+                     "judged",
+                     figure_quantity(r->arena, fabs(worst_Pa), unit),
+                     worst_Pa > 0 ? "tension" : "compression at least"));
+}
+
+/* What the reader must know before using the numbers. */
+static void fact_mind(Report *r)
+{
+    const ThrustAnswer *a = r->source->answer;
+    const BridgeLine *b = document_line(r->source)->line;
+    if (a->reachable && !a->verified)
+        document_fact(r, "mind",
+                      "the need did not settle: it is predicted, not met by a run at it; something "
+                      "changes its pattern there (friction, lift-off)");
+    if (b->remark)
+        document_fact(
+            r, "mind",
+            arena_printf(r->arena, "distribution of live load out of range: %s", b->remark));
 }
 
 static void fact_judged(Report *r)
@@ -167,8 +201,9 @@ static void fact_judged(Report *r)
                                rules == 1 ? "rule that counts" : "rules that count",
                                b->limit_count));
     document_fact(r, "not judged",
-                  "girders in service, strength and fatigue of any part, bearings, handling of the "
-                  "panels, details of anchor panels");
+                  "girders in service, buckling and strength of any part, fatigue, capacity of "
+                  "bearings, panels' handling, details of anchor panels, the seasonal difference "
+                  "of deck and girder: clench checks says what of these it looks at");
 }
 
 void blocks_answer(Report *r)
@@ -180,6 +215,8 @@ void blocks_answer(Report *r)
     fact_sharing(r);
     fact_line(r);
     fact_left(r);
+    fact_fill(r);
+    fact_mind(r);
     fact_judged(r);
     document_add(r, REPORT_CAUTION, report_caution());
 }
