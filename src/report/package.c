@@ -68,6 +68,20 @@ static void cover_criteria(Report *r)
     if (text.length) document_fact(r, "criteria", text.bytes);
 }
 
+/* Each name once, worst first. */
+static void cover_failed(Report *r, const CheckList *checks)
+{
+    Text text = text_start(r->arena);
+    for (int i = 0; i < checks->count; i++) {
+        bool told = checks->row[i].state != CHECK_FAIL;
+        for (int k = 0; k < i && !told; k++)
+            told = checks->row[k].state == CHECK_FAIL &&
+                   strcmp(checks->row[k].name, checks->row[i].name) == 0;
+        if (!told) text_printf(&text, "%s%s", text.length ? "; " : "", checks->row[i].name);
+    }
+    document_fact(r, "failed", text.bytes);
+}
+
 static void cover_checks(Report *r, const CheckList *checks)
 {
     int count[CHECK_STATE_COUNT] = {0};
@@ -76,6 +90,7 @@ static void cover_checks(Report *r, const CheckList *checks)
     text_printf(&text, "%d passed, %d failed, %d unproven", count[CHECK_PASS], count[CHECK_FAIL],
                 count[CHECK_UNPROVEN]);
     document_fact(r, "checks", text.bytes);
+    if (count[CHECK_FAIL] > 0) cover_failed(r, checks);
 }
 
 static void cover_signatures(Report *r)

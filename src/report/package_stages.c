@@ -24,6 +24,13 @@ static const char *named(const StageHistory *h, int time)
     return event->name ? figure_event(event) : NULL;
 }
 
+/* Without a sign on what rounds to nothing. */
+static const char *places_text(const Report *r, double value, int places)
+{
+    if (fabs(value) < 0.5 * pow(10, -places)) value = 0;
+    return arena_printf(r->arena, "%.*f", places, value);
+}
+
 /* ---- stations that are shown ---- */
 
 typedef struct Key {
@@ -123,7 +130,7 @@ static void reaction_table(Report *r, const LineAnswer *line, int from, int coun
         if (!cell[0]) continue;
         for (int s = 0; s < count; s++) {
             const double R_N = h->reaction_N[time * m->support_count + from + s];
-            cell[1 + s] = arena_printf(r->arena, "%.1f", quantity_in(R_N, force) + 0.0);
+            cell[1 + s] = places_text(r, quantity_in(R_N, force), 1);
         }
         figure_table_row(t, cell);
     }
@@ -167,9 +174,8 @@ static void movement_table(Report *r, const LineAnswer *line)
         const double moves_m[] = {open_m, at[0].u_m, at[last * 2].u_m, at[middle * 2].v_m};
         const char *cell[7] = {name, package_number(r, P_N, force)};
         for (int k = 0; k < 4; k++)
-            cell[2 + k] = isfinite(moves_m[k])
-                              ? arena_printf(r->arena, "%.3f", quantity_in(moves_m[k], move) + 0.0)
-                              : "-";
+            cell[2 + k] =
+                isfinite(moves_m[k]) ? places_text(r, quantity_in(moves_m[k], move), 3) : "-";
         cell[6] = package_day(r, h->day[time]);
         figure_table_row(t, cell);
     }

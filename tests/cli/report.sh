@@ -13,8 +13,20 @@ pdfinfo a.pdf | grep -E '^(Title|Page size)'
 pdfinfo -isodates a.pdf | grep CreationDate
 sed -n '/^ *Contents/,/\f/p' a.txt | sed -n 's/^ *\([0-9][0-9]*  *[A-Z].*[a-z]\) .*/\1/p' | tr -s ' '
 grep -c '[0-9] = [0-9]' a.txt >/dev/null && echo "formulas as text"
+cat >heads.py <<'END'
+# No page ends with the head of a table, and none is empty.
+heads = ("moment ", "joint ", "rule ", "limit ", "no. ", "value ", "input ", "day ", "material ")
+pages = open("a.txt", encoding="utf-8").read().split("\f")[:-1]
+for number, page in enumerate(pages, 1):
+    lines = [line for line in page.splitlines() if line.strip()]
+    if len(lines) < 4:
+        print("empty page", number)
+    elif lines[-2].lstrip().startswith(heads) and "[" in lines[-2]:
+        print("lonely head on page", number, lines[-2])
+END
+/usr/bin/python3 heads.py
+grep -o 'nan\|(null)\|-inf' a.txt | sort -u
 clench report "$ROOT/examples/two-span-metric.yaml" -o m.pdf
-echo "status $?"
 pdfinfo m.pdf | grep '^Page size'
 clench report "$ROOT/examples/causeway.yaml"; echo "status $?"
 clench report "$ROOT/examples/causeway.yaml" -o c.pdf --date 4.5.2031; echo "status $?"
@@ -22,4 +34,4 @@ clench report missing.yaml -o c.pdf; echo "status $?"
 clench report "$ROOT/examples/causeway.yaml" -o nowhere/c.pdf; echo "status $?"
 cp "$ROOT/examples/causeway.yaml" own.yaml
 clench report own.yaml -o own.yaml; echo "status $?"
-ls
+ls ./*.pdf ./*.yaml

@@ -1,0 +1,145 @@
+/* The package as blocks: what is in it, and that its line through two histories finds the thrust that
+ * the runs find. */
+#include <math.h>
+#include <string.h>
+
+#include "check.h"
+#include "clench/text.h"
+#include "show_fixture.h"
+
+static const ReportBlock *block_of(const Report *report, ReportKind kind, const char *text)
+{
+    for (const ReportBlock *b = report->first; b; b = b->next)
+        if (b->kind == kind && strstr(b->text, text)) return b;
+    return NULL;
+}
+
+/* A list of two rows made by hand: one fails, one is open. */
+static const CheckList *checks_make(Arena *arena)
+{
+    CheckList *const list = ARENA_NEW(arena, CheckList, 1);
+    Sheet *const sheet = ARENA_NEW(arena, Sheet, 1);
+    *sheet = sheet_start("bolts", arena);
+    sheet_given(sheet, "f'c", 3.1e7, "MPa", "strength");
+    sheet_formula(sheet, "A_b", "2.5 [mm^2] * f'c / 1 [MPa]", "mm^2", "area",
+                  "a clause of its own");
+    list->arena = arena;
+    list->count = 2;
+    list->row = ARENA_NEW(arena, CheckRow, 2);
+    list->row[0] =
+        (CheckRow){"bolts",   "deck", "interior line", "J07", "jacked", "clause 7", 2e5, 1e5,
+                   DIM_FORCE, 2,      CHECK_FAIL,      NULL,  sheet};
+    list->row[1] = (CheckRow){"nuts",
+                              "deck",
+                              "",
+                              "",
+                              "",
+                              "clause 8",
+                              1e5,
+                              (double)NAN,
+                              DIM_FORCE,
+                              (double)NAN,
+                              CHECK_UNPROVEN,
+                              "bolts.size: not given",
+                              sheet};
+    return list;
+}
+
+static void test_package_has_its_chapters_and_workings(void **state)
+{
+    Arena *const arena = arena_create((size_t)1 << 30);
+    const ReportSource source = show_source(arena, UNITS_US);
+    const PackageSource package = {
+        .report = &source, .checks = checks_make(arena), .revision = "0123", .date = "2031-05-04"};
+    static const char *const chapter[] = {"The answer",
+                                          "Basis",
+                                          "Inputs",
+                                          "Section properties",
+                                          "Concrete with time",
+                                          "Stage by stage",
+                                          "Live load",
+                                          "needed thrust",
+                                          "Checks",
+                                          "Sources",
+                                          "not checked"};
+    (void)state;
+    const Report *const report = report_package(&package, arena);
+    for (size_t i = 0; i < sizeof chapter / sizeof *chapter; i++)
+        assert_non_null(block_of(report, REPORT_HEADING, chapter[i]));
+    assert_non_null(block_of(report, REPORT_SECTION, "bolts: interior line"));
+    assert_ptr_equal(block_of(report, REPORT_SHEET, "bolts")->sheet, package.checks->row[0].sheet);
+    assert_non_null(block_of(report, REPORT_FACT, "ratio 2.00"));
+    assert_non_null(block_of(report, REPORT_FACT, "bolts.size: not given"));
+    assert_non_null(block_of(report, REPORT_FACT, "0 passed, 1 failed, 1 unproven"));
+    assert_non_null(block_of(report, REPORT_ITEM, "a clause of its own"));
+    assert_non_null(block_of(report, REPORT_SIGN, "Engineer of record"));
+    arena_free(arena);
+}
+
+static void test_package_as_page_has_formulas(void **state)
+{
+    Arena *const arena = arena_create((size_t)1 << 30);
+    const ReportSource source = show_source(arena, UNITS_US);
+    const PackageSource package = {
+        .report = &source, .checks = checks_make(arena), .revision = "0123", .date = "2031-05-04"};
+    Text page = text_start(arena), lines = text_start(arena);
+    (void)state;
+    const Report *const report = report_package(&package, arena);
+    report_html(report, &page);
+    report_text(report, &lines);
+    assert_non_null(
+        strstr(page.bytes, "<msubsup><mi>f</mi><mi>c</mi><mo>\xE2\x80\xB2</mo></msubsup>"));
+    assert_non_null(strstr(page.bytes, "<mfrac>"));
+    assert_non_null(strstr(lines.bytes, "A_b = 2.5 [mm^2] f'c / 1 [MPa]"));
+    arena_free(arena);
+}
+
+static ReportSource answer_of(const char *path, double given_N, Arena *arena, Arena *scratch)
+{
+    Diagnostics *const found = ARENA_NEW(arena, Diagnostics, 1);
+    ReportSource source;
+    const char *bytes;
+    size_t size;
+    Node *root;
+    Error err;
+    check_status(file_read(path, YAML_SIZE_MAX, arena, &bytes, &size, &err), STATUS_OK, &err);
+    check_status(yaml_read(bytes, size, arena, &root, found), STATUS_OK, &err);
+    check_status(report_find(root, given_N, arena, scratch, &source, found, &err), STATUS_OK, &err);
+    return source;
+}
+
+/* law: stress is affine in the thrust while contact and slip keep their pattern, so that the line
+ * through two histories above the need finds the thrust that runs at the need itself found. What is
+ * left is slip at the shims: 1 %. */
+static void test_line_of_two_histories_finds_the_need(void **state)
+{
+    static const char path[] = "tests/data/reference_deck.yaml";
+    Arena *const arena = arena_create((size_t)2 << 30), *const scratch =
+                                                            arena_create((size_t)1 << 30);
+    Error err;
+    (void)state;
+    const double need_N = answer_of(path, 0, arena, scratch).answer->need_N;
+    assert_true(need_N > 0);
+    const ReportSource source = answer_of(path, 1.25 * need_N, arena, scratch);
+    PackageSource package = {
+        .report = &source, .checks = checks_make(arena), .revision = "0", .date = "2031-05-04"};
+    check_status(report_other(&source, 1.1, arena, scratch, &package.other, &err), STATUS_OK, &err);
+    const ReportBlock *const block =
+        block_of(report_package(&package, arena), REPORT_SHEET, "needed thrust");
+    assert_non_null(block);
+    check_near(sheet_SI(block->sheet, "T_need"), need_N, 0.01, 0, "law: affine in the thrust");
+    check_near(sheet_value(block->sheet, "P_need"), sheet_value(block->sheet, "P_run"), 0.01, 0,
+               "law: affine in the thrust");
+    arena_free(arena);
+    arena_free(scratch);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_package_has_its_chapters_and_workings),
+        cmocka_unit_test(test_package_as_page_has_formulas),
+        cmocka_unit_test(test_line_of_two_histories_finds_the_need),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
