@@ -210,6 +210,7 @@ static double force_per_moment(const KitLine *k)
     for (int i = 0; i < k->model->material_count; i++)
         if (strstr(k->model->material[i].name, "phase 1")) panel = &k->model->material[i];
     assert_non_null(panel);
+    if (!panel) return NAN;
     const double age = k->history->day[k->opening] - panel->cast_day;
     const double ratio = 29000 * 6894757.2931684 / concrete_modulus_Pa(&panel->mix, age);
     const PartSection *g = line_girder(k, 0, NULL);

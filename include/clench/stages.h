@@ -255,8 +255,8 @@ typedef struct StageEffect {
 void stage_influence(const StageStructure *structure, const StageEffect *effect, int count,
                      double *value, bool *done, double *work);
 /* The same for the normal force of the deck, all its parts, in an element; zero where none is alive.
- * Its change from element to element is what the link between them transfers. work: 6 * station_count
- * doubles. */
+ * Its change from element to element is what the link between them transfers. unit: none.
+ * work: 6 * station_count doubles. */
 void stage_influence_deck(const StageStructure *structure, int element, double *value,
                           double *work);
 /* The same for the upward reaction of a support; unit: none. false: the support is not active. */

@@ -54,7 +54,8 @@ static void group_length(const CheckCase *with, const KitLine *k, CheckList *lis
     const double need = connect_need(&s, with);
     const int n = value_chosen(&s, with, "n", path_count, need);
     const int per_row = value_int(with, "connectors.per_row");
-    sheet_given(&s, "n_r", (n + per_row - 1) / per_row, "", "rows of the group");
+    const int rows = (n + per_row - 1) / per_row;
+    sheet_given(&s, "n_r", rows, "", "rows of the group");
     value_give(&s, with, "p", "connectors.pitch", "in", "between rows");
     sheet_formula(&s, "L_n", "(n_r - 1) p", "in", "length that the rows take",
                   "closed form: equal rows, pockets one behind the other");

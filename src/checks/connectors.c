@@ -104,6 +104,7 @@ static void fatigue(const CheckCase *with, const KitLine *k, const PocketForce *
     check_place(row, k->name, where(with, k, f), "in service",
                 "AASHTO LRFD 6.10.10.2 (from memory)");
     connect_needs(row, with, path_count, "connectors.grout", need);
+    kit_needs_fatigue_truck(with, row);
 }
 
 /* ---- full composite action of steel girders ---- */
