@@ -19,7 +19,7 @@ static double left_over(const KitLine *k, double factor_1, const Open *o)
 
 static void try_moment(const KitLine *k, bool late, Open one, double factor_1, Open *worst)
 {
-    const int station = k->line->joint[one.joint].station;
+    const int station = thrust_joint_station(k->line, one.joint);
     const StageEffect effect[2] = {{CHAIN_DECK, station, one.side, true},
                                    {CHAIN_DECK, station, one.side, false}};
     LiveRange range[2];

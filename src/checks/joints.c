@@ -9,11 +9,12 @@
 static bool worst_of_rule(const KitLine *k, int rule, Governing *worst)
 {
     bool found = false;
-    const bool average = k->line->rule[rule].average;
+    const bool average = k->line->rule[rule].average, building = k->line->rule[rule].building;
+    const int from = building ? k->jacked : k->opening, to = building ? k->opening - 1 : k->end;
     for (int j = 0; j < k->line->joint_count; j++)
         for (int side = -1; side <= 1; side += 2)
             for (int top = average; top < 2; top++)
-                for (int t = k->opening; t <= k->end; t++) {
+                for (int t = from; t <= to; t++) {
                     Governing at;
                     if (thrust_joint_side(k->line, j) == -side) break;
                     if (!thrust_judge(k->answer, rule, j, side, top, t, &at)) continue;

@@ -194,6 +194,16 @@ static void take(KitStress *worst, KitStress one, int sign)
     if (!worst->there || sign * one.value_Pa > sign * worst->value_Pa) *worst = one;
 }
 
+double kit_strength_Pa(const KitLine *k, int time, Chain chain, int station, int side)
+{
+    const int part = stage_part(k->history, time, chain, station, side);
+    if (part < 0) return 0;
+    const Material *law = &k->model->material[k->model->part[part].material];
+    if (law->kind != MATERIAL_CONCRETE) return 0;
+    const double age_day = k->history->day[time] - law->cast_day;
+    return fmin(concrete_strength_Pa(&law->mix, age_day), law->mix.fc28_Pa);
+}
+
 KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
                            bool bottom)
 {

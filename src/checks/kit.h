@@ -79,6 +79,8 @@ typedef struct KitStress {
     int station, side, time;
     bool top, there;
 } KitStress;
+/* Strength that the concrete beside a station has on that day, at most f'c; 0 where none is. */
+double kit_strength_Pa(const KitLine *k, int time, Chain chain, int station, int side);
 /* Largest of sign * stress of a chain over all stations and the times from..to (each one); the deck
  * without the gap. */
 KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
