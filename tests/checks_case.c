@@ -15,14 +15,13 @@ static const char *example_text(const char *path, const char *old, const char *f
     return bridge_replace(bytes, old, fresh, ARENA_NEW(arena, char, room), room);
 }
 
-void checks_from_example(ChecksCase *c, const char *path, double given_N, const char *old,
-                         const char *fresh)
+void checks_from_text(ChecksCase *c, const char *text, double given_N)
 {
     Error err = {0};
     memset(c, 0, sizeof *c);
     c->arena = arena_create((size_t)2 << 30);
     c->scratch = arena_create((size_t)1 << 30);
-    bridge_from_text(&c->file, example_text(path, old, fresh, c->arena));
+    bridge_from_text(&c->file, text);
     for (int i = 0; i < c->file.found.count; i++) print_error("%s\n", c->file.found.item[i].text);
     assert_int_equal(c->file.status, STATUS_OK);
     const BridgeLine *line;
@@ -33,6 +32,14 @@ void checks_from_example(ChecksCase *c, const char *path, double given_N, const 
                  &err);
     const CheckCase with = {.bridge = c->file.bridge, .answer = c->answer, .arena = c->arena};
     check_status(checks_run(&with, &c->list, &err), STATUS_OK, &err);
+}
+
+void checks_from_example(ChecksCase *c, const char *path, double given_N, const char *old,
+                         const char *fresh)
+{
+    Arena *arena = arena_create((size_t)64 << 20);
+    checks_from_text(c, example_text(path, old, fresh, arena), given_N);
+    arena_free(arena);
 }
 
 void checks_close(ChecksCase *c)

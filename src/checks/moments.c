@@ -7,14 +7,29 @@
 #include <stddef.h>
 #include <string.h>
 
+/* What the parts of a gap's elements lack to balance along the bridge is the force of jacks or struts. */
+static void add_jacks(const KitLine *k, const double *normal_N, double *moment)
+{
+    const StageModel *model = k->model;
+    for (int g = 0; g < model->gap_count; g++) {
+        const Gap *gap = &model->gap[g];
+        const double up_m = model->haunch_m + model->deck_thickness_m / 2 + gap->jack_above_mid_m;
+        for (int e = gap->left_station; e < gap->right_station; e++) {
+            moment[2 * e + 1] += normal_N[e] * up_m;
+            moment[2 * e + 2] += normal_N[e] * up_m;
+        }
+    }
+}
+
 /* Sum over the parts of M - N y, y above the girder top, for both sides of every station. All forces at
- * a cut balance, so the level does not matter; while the gap is open there is no deck to add. */
-static void moments_at(const KitLine *k, int time, double *moment)
+ * a cut balance, so the level does not matter. normal: room for a number a station. */
+static void moments_at(const KitLine *k, int time, double *moment, double *normal_N)
 {
     const StageModel *model = k->model;
     const double deck_m = model->haunch_m + model->deck_thickness_m / 2;
     const PartForce *force = k->history->force + (size_t)time * (size_t)model->part_count;
     memset(moment, 0, sizeof *moment * 2 * (size_t)model->station_count);
+    memset(normal_N, 0, sizeof *normal_N * (size_t)model->station_count);
     for (int p = 0; p < model->part_count; p++) {
         const Part *part = &model->part[p];
         if (part->shear) continue;
@@ -22,7 +37,9 @@ static void moments_at(const KitLine *k, int time, double *moment)
         moment[2 * part->element + 1] +=
             force[p].M_from - force[p].N * (part->from_height_m + up_m);
         moment[2 * part->element + 2] += force[p].M_to - force[p].N * (part->to_height_m + up_m);
+        normal_N[part->element] += force[p].N;
     }
+    add_jacks(k, normal_N, moment);
 }
 
 /* Event to which a time belongs: steps before the last of an event carry no name of their own. */
@@ -66,8 +83,9 @@ const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
     const int n = 2 * k->model->station_count;
     KitMoment *moment = ARENA_NEW(with->arena, KitMoment, n);
     double *now = ARENA_NEW(with->arena, double, n), *then = ARENA_NEW(with->arena, double, n);
+    double *normal_N = ARENA_NEW(with->arena, double, n);
     for (int t = 0; t <= k->end; t++) {
-        moments_at(k, t, now);
+        moments_at(k, t, now, normal_N);
         const Kind kind = kind_of(with, event_of(k->history, t));
         for (int i = 0; i < n; i++) {
             book(kind, now[i] - then[i], &moment[i]);

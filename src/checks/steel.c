@@ -118,7 +118,7 @@ static void write_lateral(const CheckCase *with, Sheet *s, double unbraced_m)
                   lateral_source);
     sheet_formula(s, "L_r", "3.141593 r_t sqrt(E / F_yr)", length, "limit of the inelastic range",
                   lateral_source);
-    sheet_formula(s, "F_el", "R_b 9.869604 * E / (L_b / r_t)^2", stress,
+    sheet_formula(s, "F_el", "9.869604 * R_b E / (L_b / r_t)^2", stress,
                   "elastic buckling, moment gradient C_b = 1", lateral_source);
     sheet_formula(s, "F_ltb",
                   "if(L_b <= L_p, R_b F_y, if(L_b <= L_r, R_b F_y (1 - (1 - F_yr / F_y) * "
