@@ -29,36 +29,26 @@ static double natural_pt(Paper *paper, const char *text, Face face, double size_
     return words_width_pt(words_layout(paper, text + strspn(text, " "), face, size_pt, -1));
 }
 
-/* The widest word, which is not broken. */
+/* The widest word: what is left of a line that breaks wherever it may. */
 static double word_pt(Paper *paper, const char *text, Face face, double size_pt)
 {
-    double widest_pt = 0;
-    char word[64];
-    while (*text) {
-        text += strspn(text, " ");
-        const size_t length = strcspn(text, " ");
-        if (length > 0 && length < sizeof word) {
-            memcpy(word, text, length);
-            word[length] = 0;
-            widest_pt = fmax(widest_pt, natural_pt(paper, word, face, size_pt));
-        }
-        text += length;
-    }
-    return widest_pt;
+    PangoLayout *const layout = words_layout(paper, text + strspn(text, " "), face, size_pt, 0);
+    pango_layout_set_wrap(layout, PANGO_WRAP_WORD);
+    return words_width_pt(layout);
 }
 
 typedef struct Need {
-    double least_pt, full_pt;
+    double least_pt, full_pt, head_pt; /* widest word, widest cell, head on one line */
 } Need;
 
 static Need column_need(Paper *paper, const Table *table, int column)
 {
     const FigureTable *const t = table->data;
     const double size_pt = table->size_pt;
-    Need need = {word_pt(paper, t->head[column], FACE_BOLD, size_pt),
-                 fmin(natural_pt(paper, t->head[column], FACE_BOLD, size_pt), 64)};
+    const double head_pt = natural_pt(paper, t->head[column], FACE_BOLD, size_pt) + 0.5;
+    Need need = {word_pt(paper, t->head[column], FACE_BOLD, size_pt), 0, head_pt};
     for (int row = 0; row < t->row_count; row++) {
-        const char *const text = t->cell[row * t->column_count + column];
+        const char *const text = t->cell[(size_t)row * (size_t)t->column_count + (size_t)column];
         const double in_pt = column == 0 && strspn(text, " ") > 1 ? part_indent_pt : 0;
         const double full_pt = natural_pt(paper, text, FACE_PLAIN, size_pt) + in_pt + 0.5;
         need.full_pt = fmax(need.full_pt, full_pt);
@@ -71,13 +61,13 @@ static Need column_need(Paper *paper, const Table *table, int column)
 }
 
 /* Room beyond the widest words: the same for all, but nobody gets more than it can use, so that short
- * cells stay on one line. */
-static void room_share(Need need[], int count, double room_pt)
+ * cells stay on one line. Returns what is left. */
+static double room_share(Need need[], int count, double room_pt)
 {
     for (int round = 0; round < count && room_pt > 0.01; round++) {
         int open = 0;
         for (int c = 0; c < count; c++) open += need[c].full_pt > need[c].least_pt;
-        if (open == 0) return;
+        if (open == 0) break;
         const double share_pt = room_pt / open;
         for (int c = 0; c < count; c++) {
             const double more_pt = fmin(share_pt, need[c].full_pt - need[c].least_pt);
@@ -85,6 +75,7 @@ static void room_share(Need need[], int count, double room_pt)
             room_pt -= more_pt;
         }
     }
+    return room_pt;
 }
 
 /* False where not even the widest words fit. */
@@ -99,7 +90,9 @@ static bool widths_set(Paper *paper, Table *table)
     }
     const double room_pt = paper->measure_pt - least_pt;
     if (room_pt < 0) return false;
-    room_share(need, n, room_pt);
+    const double left_pt = room_share(need, n, room_pt);
+    for (int c = 0; c < n; c++) need[c].full_pt = fmax(need[c].full_pt, need[c].head_pt);
+    room_share(need, n, left_pt);
     double x_pt = 0;
     for (int c = 0; c < n; c++) {
         table->x_pt[c] = x_pt;

@@ -129,7 +129,8 @@ static void reaction_table(Report *r, const LineAnswer *line, int from, int coun
         cell[0] = named(h, time);
         if (!cell[0]) continue;
         for (int s = 0; s < count; s++) {
-            const double R_N = h->reaction_N[time * m->support_count + from + s];
+            const double R_N =
+                h->reaction_N[(size_t)time * (size_t)m->support_count + (size_t)(from + s)];
             cell[1 + s] = places_text(r, quantity_in(R_N, force), 1);
         }
         figure_table_row(t, cell);
@@ -169,9 +170,11 @@ static void movement_table(Report *r, const LineAnswer *line)
         if (!name) continue;
         const NodeMove *const at = &h->move[(size_t)time * (size_t)m->station_count * 2];
         const bool gap = m->gap_count > 0;
-        const double P_N = gap ? h->gap_force_N[time * m->gap_count] : (double)NAN;
-        const double open_m = gap ? h->gap_opening_m[time * m->gap_count] : (double)NAN;
-        const double moves_m[] = {open_m, at[0].u_m, at[last * 2].u_m, at[middle * 2].v_m};
+        const double P_N = gap ? h->gap_force_N[(size_t)time * (size_t)m->gap_count] : (double)NAN;
+        const double open_m =
+            gap ? h->gap_opening_m[(size_t)time * (size_t)m->gap_count] : (double)NAN;
+        const double moves_m[] = {open_m, at[0].u_m, at[(size_t)last * 2].u_m,
+                                  at[(size_t)middle * 2].v_m};
         const char *cell[7] = {name, package_number(r, P_N, force)};
         for (int k = 0; k < 4; k++)
             cell[2 + k] =
@@ -222,7 +225,7 @@ void package_stages(Report *r)
 static const JointLoad *load_of(const LineAnswer *line, const JointLoad *all, int joint)
 {
     const int only = thrust_joint_side(line->line, joint);
-    const JointLoad *const left = &all[joint * 2], *const right = left + 1;
+    const JointLoad *const left = &all[(size_t)joint * 2], *const right = left + 1;
     if (only > 0 || (only == 0 && !left->there)) return right;
     return left;
 }

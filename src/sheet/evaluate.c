@@ -59,7 +59,7 @@ static Status evaluate_symbol(const Evaluate *on, const Term *term, Valued *out)
 
 static Status evaluate_sum(const Evaluate *on, const Term *term, Valued *out)
 {
-    Valued a, b;
+    Valued a = {0}, b = {0};
     TRY(evaluate_term(on, term->part[0], &a));
     TRY(evaluate_term(on, term->part[1], &b));
     if (on->units && !measure_same(a.measure, b.measure))
@@ -72,7 +72,7 @@ static Status evaluate_sum(const Evaluate *on, const Term *term, Valued *out)
 static Status evaluate_product(const Evaluate *on, const Term *term, Valued *out)
 {
     const bool divides = term->kind == TERM_DIVIDE;
-    Valued a, b;
+    Valued a = {0}, b = {0};
     TRY(evaluate_term(on, term->part[0], &a));
     TRY(evaluate_term(on, term->part[1], &b));
     if (divides && b.value == 0) return error_set(on->err, STATUS_BAD_INPUT, "division by zero");
@@ -83,7 +83,7 @@ static Status evaluate_product(const Evaluate *on, const Term *term, Valued *out
 
 static Status evaluate_power(const Evaluate *on, const Term *term, Valued *out)
 {
-    Valued a, b;
+    Valued a = {0}, b = {0};
     TRY(evaluate_term(on, term->part[0], &a));
     TRY(evaluate_term(on, term->part[1], &b));
     TRY(pure_or(on, &b, "an exponent"));
@@ -96,7 +96,7 @@ static Status evaluate_power(const Evaluate *on, const Term *term, Valued *out)
 
 static Status evaluate_compare(const Evaluate *on, const Term *term, bool *holds)
 {
-    Valued a, b;
+    Valued a = {0}, b = {0};
     TRY(evaluate_term(on, term->part[0], &a));
     TRY(evaluate_term(on, term->part[1], &b));
     if (on->units && !measure_same(a.measure, b.measure))
@@ -116,7 +116,7 @@ static Status evaluate_if(const Evaluate *on, const Term *term, Valued *out)
 static Status evaluate_extreme(const Evaluate *on, const Term *term, Valued *out)
 {
     const bool most = term->text[1] == 'a'; /* max */
-    Valued next;
+    Valued next = {0};
     TRY(evaluate_term(on, term->part[0], out));
     for (int i = 1; i < term->count; i++) {
         TRY(evaluate_term(on, term->part[i], &next));
@@ -156,7 +156,7 @@ static Status evaluate_plain(const Evaluate *on, const char *name, const Valued 
 static Status evaluate_function(const Evaluate *on, const Term *term, Valued *out)
 {
     const char *const name = term->text;
-    Valued a;
+    Valued a = {0};
     if (strcmp(name, "if") == 0) return evaluate_if(on, term, out);
     if (strcmp(name, "min") == 0 || strcmp(name, "max") == 0)
         return evaluate_extreme(on, term, out);
@@ -188,8 +188,8 @@ Status evaluate_term(const Evaluate *on, const Term *term, Valued *out)
     case TERM_POWER: return evaluate_power(on, term, out);
     case TERM_NEGATE: return evaluate_negate(on, term, out);
     case TERM_FUNCTION: return evaluate_function(on, term, out);
-    case TERM_COMPARE: break; /* inside if alone: the grammar has it nowhere else */
+    case TERM_COMPARE: break;
     }
-    assert(!"a comparison has no value");
+    assert(false); /* a comparison stands inside if alone: the grammar has it nowhere else */
     return STATUS_BAD_INPUT;
 }

@@ -115,7 +115,7 @@ static Status parse_number(Parse *parse, Term **out)
 
 static Status parse_compare(Parse *parse, Term **out)
 {
-    Term *left, *right;
+    Term *left = NULL, *right = NULL;
     TRY(parse_sum(parse, &left));
     const char sign = next(parse);
     if (sign != '<' && sign != '>') return fault(parse, parse->at, "a comparison is expected");
@@ -178,7 +178,7 @@ static Status parse_atom(Parse *parse, Term **out)
 
 static Status parse_signed(Parse *parse, Term **out)
 {
-    Term *base, *exponent;
+    Term *base = NULL, *exponent = NULL;
     if (++parse->depth > SHEET_DEPTH_MAX)
         return fault(parse, parse->at, "the formula is nested too deeply");
     const bool negative = next(parse) == '-';
@@ -196,8 +196,9 @@ static Status parse_signed(Parse *parse, Term **out)
 
 static Status parse_product(Parse *parse, Term **out)
 {
-    Term *right;
+    Term *right = NULL;
     TRY(parse_signed(parse, out));
+    assert(*out);
     for (;;) {
         const char c = next(parse);
         const bool beside = is_letter(c) || c == '(';
@@ -217,7 +218,7 @@ static Status parse_product(Parse *parse, Term **out)
 
 static Status parse_sum(Parse *parse, Term **out)
 {
-    Term *right;
+    Term *right = NULL;
     TRY(parse_product(parse, out));
     for (;;) {
         const char c = next(parse);
@@ -231,7 +232,7 @@ static Status parse_sum(Parse *parse, Term **out)
 Status sheet_parse(const char *formula, Arena *arena, const Term **term, Error *err)
 {
     Parse parse = {.text = formula, .arena = arena, .err = err};
-    Term *root;
+    Term *root = NULL;
     if (strlen(formula) > SHEET_FORMULA_MAX)
         return error_set(err, STATUS_TOO_LARGE, "a formula has at most %d characters",
                          SHEET_FORMULA_MAX);

@@ -87,9 +87,9 @@ static Status symbols_known(const Sheet *sheet, const Term *term, Error *err)
 static Status formula_value(const Sheet *sheet, const SheetLine *line, double *value, Error *err)
 {
     const Evaluate on = {sheet, sheet->count, !line->empirical, err};
-    const Term *term;
-    Measure wanted;
-    Valued result;
+    const Term *term = NULL;
+    Measure wanted = {.size = 1};
+    Valued result = {0};
     char given[160];
     TRY(symbol_or(line->symbol, err));
     TRY(measure_read(line->unit, &wanted, err));

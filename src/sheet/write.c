@@ -172,7 +172,7 @@ static bool gives(const Sheet *sheet, const Term *numbers, double value)
 {
     char printed[SHEET_NUMBER_MAX], wanted[SHEET_NUMBER_MAX];
     const Evaluate on = {.sheet = sheet};
-    Valued result;
+    Valued result = {0};
     if (evaluate_term(&on, numbers, &result) != STATUS_OK) return false;
     sheet_number(result.value, SHEET_DIGITS, printed);
     return strcmp(printed, sheet_number(value, SHEET_DIGITS, wanted)) == 0;
@@ -181,7 +181,7 @@ static bool gives(const Sheet *sheet, const Term *numbers, double value)
 const Term *sheet_numbers(const Sheet *sheet, int index, Arena *arena)
 {
     const SheetLine *const line = &sheet->line[index];
-    const Term *term;
+    const Term *term = NULL;
     Replace with = {sheet, index, SHEET_DIGITS, arena};
     if (line->kind != SHEET_FORMULA) return NULL;
     if (sheet_parse(line->formula, arena, &term, NULL) != STATUS_OK) return NULL;
