@@ -71,6 +71,9 @@ const char *const checks_left_out[] = {
     "the stability of girders during their own lifting and transport",
     "substructures and foundations, beyond the reactions that are told",
     "girder webs in shear, stiffeners, and steel connections other than flange splices",
+    "lateral bending of flanges, torsion of tubs, cross-frames",
+    "pretensioned girders in shear, at their ends (splitting, confinement), least reinforcement",
+    "fatigue of ties, strand and splice bolts; deflection under live load",
     "skew and horizontal curvature",
     "vehicles against the barrier: the overhang is looked at without collision",
     "width of cracks, punching and shear of the panel across the bridge; panels prestressed across "

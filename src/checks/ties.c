@@ -151,7 +151,7 @@ static Section section_of(const CheckCase *with, const KitLine *k, int element, 
 static void write_levels(const CheckCase *with, const Section *section, Sheet *s)
 {
     const KitUnits *u = &with->shared->unit;
-    char pull[16 * LEVELS] = "", moment[24 * LEVELS] = "", symbol[12], formula[96];
+    char pull[32 * LEVELS] = "", moment[48 * LEVELS] = "", symbol[24], formula[96];
     for (int i = 0; i < section->count; i++) {
         snprintf(symbol, sizeof symbol, "A_%d", i + 1);
         sheet_given(s, symbol, section->area_m2[i], u->area, "ties of a level");
