@@ -1,9 +1,9 @@
 /* Whole answers, from the text of a bridge file to the needed thrust: how far mesh and steps move them,
  * the same bridge in two systems of units, causes that add up, memory, refusal.
  *
- * Halving the mesh is tried where the governing stress settles within 1 psi; it does not yet beside the
- * faces of anchor panels and where panels of two ages meet: docs/performance.md has the figures of all
- * examples. Halving the steps is tried for all. */
+ * Halving the mesh is tried where the governing stress settles within 1 psi: not yet in the steel
+ * example, whose joint stands beside a pier in elements of 0.7 m (3 psi, docs/performance.md has the
+ * figures). Halving the steps is tried for all. */
 #include "check.h"
 
 #include <string.h>
@@ -149,16 +149,25 @@ static void test_steps_halved_move_no_example_by_1_psi(void **state)
     for (int i = 0; i < EXAMPLES; i++) compare(example[i], 1, 2);
 }
 
-static void test_mesh_and_steps_halved_move_tied_bridge_by_less_than_1_psi(void **state)
+static const char *const settled[] = {
+    "examples/causeway.yaml",
+    "examples/made-continuous.yaml",
+    "examples/single-tub.yaml",
+    "examples/two-span-metric.yaml",
+};
+enum { SETTLED = sizeof settled / sizeof *settled };
+
+static void test_mesh_and_steps_halved_move_settled_examples_by_less_than_1_psi(void **state)
 {
     (void)state;
-    compare("examples/made-continuous.yaml", 2, 2);
+    for (int i = 0; i < SETTLED; i++) compare(settled[i], 2, 2);
 }
 
-static void test_mesh_quartered_moves_tied_bridge_by_less_than_1_psi(void **state)
+/* Halved twice: that it stands still when halved once might be chance. */
+static void test_mesh_quartered_moves_settled_examples_by_less_than_1_psi(void **state)
 {
     (void)state;
-    compare("examples/made-continuous.yaml", 4, 1);
+    for (int i = 0; i < SETTLED; i++) compare(settled[i], 4, 1);
 }
 
 /* ---- units ---- */
@@ -312,8 +321,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_mesh_halved_moves_no_need_by_1_per_cent),
         cmocka_unit_test(test_steps_halved_move_no_example_by_1_psi),
-        cmocka_unit_test(test_mesh_and_steps_halved_move_tied_bridge_by_less_than_1_psi),
-        cmocka_unit_test(test_mesh_quartered_moves_tied_bridge_by_less_than_1_psi),
+        cmocka_unit_test(test_mesh_and_steps_halved_move_settled_examples_by_less_than_1_psi),
+        cmocka_unit_test(test_mesh_quartered_moves_settled_examples_by_less_than_1_psi),
         cmocka_unit_test(test_same_bridge_in_US_and_SI_units_gives_same_answer),
         cmocka_unit_test(test_causes_add_up_to_state_of_every_line),
         cmocka_unit_test(test_answer_takes_less_than_64_MB),
