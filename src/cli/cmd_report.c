@@ -43,17 +43,33 @@ static Status date_find(const Request *request, Arena *arena, const char **date,
 static const double other_1 = 1.1;
 
 static Status package_make(const Request *request, const Answer *answer, const CheckList *checks,
-                           Text *pdf, Error *err)
+                           PackageSource *package, Error *err)
 {
-    const ReportSource *const source = &answer->source;
-    PackageSource package = {.report = source, .checks = checks};
     char revision[PAPER_REVISION];
-    TRY(date_find(request, answer->arena, &package.date, err));
     paper_revision(answer->bytes, answer->size, revision);
-    package.revision = revision;
-    TRY(report_other(source, other_1, answer->arena, answer->scratch, &package.other, err));
-    const PaperSettings settings = {paper_size(source->units), package.date, revision};
-    return paper_pdf(report_package(&package, answer->arena), &settings, pdf, err);
+    *package = (PackageSource){.report = &answer->source,
+                               .checks = checks,
+                               .revision = arena_text(answer->arena, revision)};
+    TRY(date_find(request, answer->arena, &package->date, err));
+    return report_other(&answer->source, other_1, answer->arena, answer->scratch, &package->other,
+                        err);
+}
+
+static Status write_pdf(const PackageSource *package, const Report *report, const char *path,
+                        Error *err)
+{
+    const PaperSettings settings = {paper_size(package->report->units), package->date,
+                                    package->revision};
+    Text pdf = text_start(report->arena);
+    TRY(paper_pdf(report, &settings, &pdf, err));
+    return file_write(path, pdf.bytes, pdf.length, err);
+}
+
+static Status write_page(const Report *report, const char *path, Error *err)
+{
+    Text page = text_start(report->arena);
+    report_html(report, &page);
+    return file_write(path, page.bytes, page.length, err);
 }
 
 static Status write_package(const Request *request, const Answer *answer, Error *err)
@@ -61,10 +77,13 @@ static Status write_package(const Request *request, const Answer *answer, Error 
     const CheckCase with = {
         .bridge = answer->source.bridge, .answer = answer->source.answer, .arena = answer->arena};
     const CheckList *checks;
-    Text pdf = text_start(answer->arena);
+    PackageSource package;
     TRY(checks_run(&with, &checks, err));
-    TRY(package_make(request, answer, checks, &pdf, err));
-    TRY(file_write(request->value[OPTION_OUT], pdf.bytes, pdf.length, err));
+    TRY(package_make(request, answer, checks, &package, err));
+    const Report *const report = report_package(&package, answer->arena);
+    if (request->given[OPTION_HTML]) TRY(write_page(report, request->value[OPTION_HTML], err));
+    if (request->given[OPTION_OUT])
+        TRY(write_pdf(&package, report, request->value[OPTION_OUT], err));
     const CheckState verdict = checks_verdict(checks);
     if (verdict == CHECK_FAIL || !answer->source.answer->met) return STATUS_NOT_MET;
     return verdict == CHECK_UNPROVEN ? STATUS_UNPROVEN : STATUS_OK;
@@ -73,7 +92,7 @@ static Status write_package(const Request *request, const Answer *answer, Error 
 Status cmd_report(const Request *request, Error *err)
 {
     Answer answer;
-    if (!request->given[OPTION_OUT])
+    if (!request->given[OPTION_OUT] && !request->given[OPTION_HTML])
         return error_set(err, STATUS_BAD_INPUT, "clench report needs a file to write: -o OUT");
     TRY(answer_find(request, &answer, err));
     const Status status = write_package(request, &answer, err);

@@ -105,6 +105,23 @@ static bool widths_set(Paper *paper, Table *table)
 
 /* ---- rows ---- */
 
+/* "10.3" in a column "no." leads to the section of that number. */
+static bool is_number_of_section(const RowBox *row, int column)
+{
+    return column == 0 && !row->head && strcmp(row->table->data->head[0], "no.") == 0;
+}
+
+static void cell_draw(Paper *paper, const RowBox *row, int column, double x_pt, double y_pt)
+{
+    PangoLayout *const cell = row->cell[column];
+    const bool leads = is_number_of_section(row, column);
+    char link[64];
+    snprintf(link, sizeof link, "dest='h%.20s'", pango_layout_get_text(cell));
+    if (leads) cairo_tag_begin(paper->cr, CAIRO_TAG_LINK, link);
+    words_show(paper, cell, x_pt, y_pt, row->part && column == 0 ? INK_SOFT : INK_TEXT);
+    if (leads) cairo_tag_end(paper->cr, CAIRO_TAG_LINK);
+}
+
 static void row_draw(Paper *paper, const Box *box, double y_pt)
 {
     const RowBox *const row = box->content;
@@ -115,7 +132,7 @@ static void row_draw(Paper *paper, const Box *box, double y_pt)
         double x_pt = left_pt + table->x_pt[c];
         if (c == 0 && row->part) x_pt += part_indent_pt;
         const double down_pt = row->head ? row->height_pt - words_height_pt(cell) - pad_pt : pad_pt;
-        words_show(paper, cell, x_pt, y_pt + down_pt, row->part && c == 0 ? INK_SOFT : INK_TEXT);
+        cell_draw(paper, row, c, x_pt, y_pt + down_pt);
     }
     const double low_pt = y_pt + row->height_pt;
     ink_set(paper, row->head || row->last ? INK_TEXT : INK_LINE);

@@ -146,8 +146,9 @@ static int chapter_now(const Report *r)
 
 static void checks_table_add(Report *r, const CheckList *checks)
 {
-    FigureTable *const t =
-        figure_table_start(r->arena, "All checks, by the number of their working below", 7);
+    FigureTable *const t = figure_table_start(
+        r->arena, "All checks, failed and unproven ones first; the number is that of the working",
+        7);
     static const char *const head[] = {"no.",      "check",     "where and when", "demand",
                                        "capacity", "ratio [1]", "state"};
     for (int c = 0; c < 7; c++) figure_table_column(t, c, c >= 3 && c <= 5, head[c]);
@@ -191,6 +192,12 @@ static void check_add_block(Report *r, const CheckRow *row)
 void package_checks(Report *r, const CheckList *checks)
 {
     document_add(r, REPORT_HEADING, "Checks");
+    document_add(
+        r, REPORT_TEXT,
+        "pass: the demand is not larger than the capacity. fail: it is. unproven: no limit is "
+        "passed, but an input that matters is missing or a default; it is named behind "
+        "\"Open\". told: a number that is wanted, without a limit of its own.");
+    document_add(r, REPORT_TEXT, "Looked at are:");
     for (int i = 0; i < checks_count; i++)
         document_add(
             r, REPORT_ITEM,

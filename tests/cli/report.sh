@@ -26,7 +26,9 @@ for number, page in enumerate(pages, 1):
 END
 /usr/bin/python3 heads.py
 grep -o 'nan\|(null)\|-inf' a.txt | sort -u
-clench report "$ROOT/examples/two-span-metric.yaml" -o m.pdf
+clench report "$ROOT/examples/two-span-metric.yaml" -o m.pdf --html m.html
+sed -e '1d' -e 's/<meta \([^>]*\)>/<meta \1\/>/' m.html | xmllint --noout - && echo "page well formed"
+grep -c '<mfrac>' m.html >/dev/null && echo "formulas in MathML"
 pdfinfo m.pdf | grep '^Page size'
 clench report "$ROOT/examples/causeway.yaml"; echo "status $?"
 clench report "$ROOT/examples/causeway.yaml" -o c.pdf --date 4.5.2031; echo "status $?"
