@@ -67,9 +67,8 @@ static void girder_live(const KitLine *k, int station, KitLive *both)
         effect[i] = (StageEffect){CHAIN_GIRDER, station, i < 2 ? -1 : 1, i % 2 == 0};
     live_stress(k->open_live, &k->line->live, effect, 4, live, done);
     live_stress(k->open_live, &k->fatigue, effect, 4, fatigue, done);
-    for (int side = 0; side < 2; side++)
-        both[side] = (KitLive){done[2 * side], live[2 * side], live[2 * side + 1],
-                               fatigue[2 * side], fatigue[2 * side + 1]};
+    both[0] = (KitLive){done[0], live[0], live[1], fatigue[0], fatigue[1]};
+    both[1] = (KitLive){done[2], live[2], live[3], fatigue[2], fatigue[3]};
 }
 
 static const FibreStress *girder_gradient(const KitLine *k, const Gradient *gradient, Arena *arena)

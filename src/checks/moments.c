@@ -93,8 +93,7 @@ const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
             then[i] = now[i];
         }
     }
-    for (int i = 0; i < k->model->station_count; i++)
-        moment[2 * i].live = moment[2 * i + 1].live = live_moment(k->open_live, &k->line->live, i);
+    for (int i = 0; i < n; i++) moment[i].live = live_moment(k->open_live, &k->line->live, i / 2);
     return moment;
 }
 

@@ -50,7 +50,7 @@ Plates steel_plates(const CheckCase *with, const KitLine *k, int station, int si
             fabs(section.inertia_m4 / of->inertia_m4 - 1) < 1e-9)
             return p;
     }
-    assert(!"the model's girder is one of the file's pieces");
+    assert(false); /* the model's girder is one of the file's pieces */
     return p;
 }
 

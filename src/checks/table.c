@@ -66,6 +66,7 @@ const Check checks_table[] = {
 /* clang-format on */
 const int checks_count = (int)(sizeof checks_table / sizeof *checks_table);
 
+/* clang-format off */
 const char *const checks_left_out[] = {
     "seismic design, vessel or vehicle collision, and fire",
     "the stability of girders during their own lifting and transport",
@@ -76,8 +77,8 @@ const char *const checks_left_out[] = {
     "fatigue of ties, strand and splice bolts; deflection under live load",
     "skew and horizontal curvature",
     "vehicles against the barrier: the overhang is looked at without collision",
-    "width of cracks, punching and shear of the panel across the bridge; panels prestressed across "
-    "it",
+    "width of cracks, punching and shear of the panel across the bridge; panels prestressed across it",
     "breakout of connectors in tension, and slip of an anchor panel under sustained thrust",
     "web and stiffeners of the girder under the force of an anchor panel",
     NULL};
+/* clang-format on */
