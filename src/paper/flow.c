@@ -70,6 +70,11 @@ static void item_add(Paper *paper, const ReportBlock *block)
 
 /* ---- words in a frame ---- */
 
+static void nothing_draw(Paper *paper, const Box *box, double y_pt)
+{
+    (void)paper, (void)box, (void)y_pt;
+}
+
 static void lead_draw(Paper *paper, const Box *box, double y_pt)
 {
     const WordsBox *const words = box->content;
@@ -93,6 +98,7 @@ static void lead_add(Paper *paper, const ReportBlock *block)
     words_box(paper, 12, block->text, FACE_PLAIN, 12.5, 14);
     paper->last->draw = lead_draw;
     paper->last->height_pt += 6;
+    box_add(paper, 0, 5, nothing_draw, NULL);
 }
 
 static void caution_add(Paper *paper, const ReportBlock *block)
@@ -185,7 +191,7 @@ static void entry_draw(Paper *paper, const Box *box, double y_pt)
 /* A stand-in: its entries are put behind it when all headings are known. */
 static void contents_draw(Paper *paper, const Box *box, double y_pt)
 {
-    (void)paper, (void)box, (void)y_pt;
+    nothing_draw(paper, box, y_pt);
 }
 
 static void contents_add(Paper *paper)

@@ -172,13 +172,23 @@ void package_inputs(Report *r)
 
 /* ---- pictures ---- */
 
+/* Two pictures share a page: a high one is laid out wider, so that it fills the width all the same. */
+static const Figure *paper_figure(const Report *r, const LineAnswer *line,
+                                  const FigureKindRow *kind)
+{
+    static const double high_1 = 0.53; /* height over width of half a page */
+    const UnitSystem units = r->source->units;
+    const Figure *const figure = kind->draw(line, units, REPORT_PAPER_PX, r->arena);
+    const double width_px = fmin(figure->height_px / high_1, REPORT_WIDE_PX);
+    return width_px > REPORT_PAPER_PX ? kind->draw(line, units, width_px, r->arena) : figure;
+}
+
 static void pictures_add(Report *r)
 {
     const LineAnswer *const line = document_line(r->source);
     document_add(r, REPORT_HEADING, "Pictures of the line that governs");
     for (int k = 0; k < figure_kind_count(); k++) {
-        const Figure *const figure =
-            figure_kind(k)->draw(line, r->source->units, REPORT_PAPER_PX, r->arena);
+        const Figure *const figure = paper_figure(r, line, figure_kind(k));
         if (figure->item_count == 0) continue;
         ReportBlock *const block = document_add(r, REPORT_FIGURE, figure->title);
         block->wide = figure;

@@ -23,6 +23,13 @@ for number, page in enumerate(pages, 1):
         print("empty page", number)
     elif lines[-2].lstrip().startswith(heads) and "[" in lines[-2]:
         print("lonely head on page", number, lines[-2])
+# The page that the contents name is the one on which the chapter starts.
+import re
+contents = [p for p in pages if re.search(r"^ *Contents", p, re.M)][0]
+for number, title, page in re.findall(r"^ *(\d+) +(\S.*?) {3,}(\d+)$", contents, re.M):
+    if not re.search(rf"^ *{number} +{re.escape(title)}$", pages[int(page) - 1], re.M):
+        print("chapter", number, title, "does not start on page", page)
+print(len(re.findall(r"^ *\d+ +\S.*? {3,}\d+$", contents, re.M)), "chapters found where they should be")
 END
 /usr/bin/python3 heads.py
 grep -o 'nan\|(null)\|-inf' a.txt | sort -u
