@@ -113,6 +113,37 @@ static void test_rows_stand_worst_first_and_are_complete(void **state)
     checks_close(&c);
 }
 
+/* Sheets are worked in kip and inch or in meganewton and metre, empirical formulas convert: every row of
+ * the same bridge comes out alike. */
+static void test_units_of_a_sheet_do_not_change_a_check(void **state)
+{
+    (void)state;
+    const char *const paths[] = {steel, "examples/single-tub.yaml", "examples/causeway.yaml",
+                                 "examples/made-continuous.yaml"};
+    for (size_t i = 0; i < sizeof paths / sizeof *paths; i++) {
+        ChecksCase us, si;
+        checks_from_example(&us, paths[i], 0, NULL, NULL);
+        checks_from_example(&si, paths[i], 0, "units: US", "units: SI");
+        assert_int_equal(us.list->count, si.list->count);
+        for (int n = 0; n < us.list->count; n++) {
+            const CheckRow *row = &us.list->row[n], *same = NULL;
+            for (int m = 0; m < si.list->count; m++) {
+                const CheckRow *other = &si.list->row[m];
+                if (strcmp(row->name, other->name) == 0 && strcmp(row->line, other->line) == 0 &&
+                    fabs(row->demand - other->demand) <= 1e-6 * fabs(row->demand) + 1e-6)
+                    same = other;
+            }
+            if (!same) print_error("%s, %s, %s\n", row->name, row->line, row->where);
+            assert_non_null(same);
+            assert_int_equal(same->state, row->state);
+            if (isfinite(row->capacity))
+                check_near(same->capacity, row->capacity, 1e-6, 0, "law: units do not matter");
+        }
+        checks_close(&us);
+        checks_close(&si);
+    }
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -121,6 +152,7 @@ int main(void)
         cmocka_unit_test(test_missing_capacity_is_unproven),
         cmocka_unit_test(test_default_that_matters_is_unproven_and_given_is_not),
         cmocka_unit_test(test_verdict_is_the_worst_and_told_takes_no_part),
-        cmocka_unit_test(test_rows_stand_worst_first_and_are_complete)};
+        cmocka_unit_test(test_rows_stand_worst_first_and_are_complete),
+        cmocka_unit_test(test_units_of_a_sheet_do_not_change_a_check)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
