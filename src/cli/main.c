@@ -25,7 +25,8 @@ const Command cli_command[] = {
      "the needed thrust or at a given one: demand, capacity, ratio and clause, worst\n"
      "first; then what is unproven and why, and what is not checked. Exit status 1 if a\n"
      "check fails, 5 if none fails but some need an input that the file does not give."},
-    {"report", cmd_report, true, TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
+    {"report", cmd_report, true,
+     TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",
      "Writes the whole calculation for those who check and sign it: assumptions,\n"
      "inputs, sections, concrete with time, results stage by stage, the needed thrust\n"
