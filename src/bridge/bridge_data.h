@@ -25,6 +25,7 @@ typedef enum PanelJoint { PANEL_JOINT_MATCH_CAST, PANEL_JOINT_NARROW_CAST } Pane
 #define CEMENT_CHOICES "slow|normal|rapid"
 #define LIVE_CHOICES   "HL-93|axles"
 typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
+#define CRITERIA_CHOICES  "US practice"
 #define UNIT_CHOICES      "US|SI"
 #define CONNECTOR_CHOICES "studs|bars"
 typedef enum ConnectorKind { CONNECTOR_STUDS, CONNECTOR_BARS } ConnectorKind;
@@ -223,6 +224,7 @@ typedef struct ClimateData {
 } ClimateData;
 
 typedef struct CriteriaData {
+    int set;
     ListData joints; /* int: rule by number */
     double average_Pa, tension_Pa;
     double deck_jacking_1, deck_permanent_1, deck_service_1;

@@ -341,6 +341,8 @@ static const Row table[] = {
     QUANTITY("climate.profile[].rise", TEMPERATURE_DIFF, -60, 60, NULL, ProfileData, rise_K, "Rise at that depth, straight between."),
 
     GROUP("criteria", "", "What is asked of the joints, and the limits of the other members."),
+    CHOICE("criteria.set", CRITERIA_CHOICES, "US practice", Bridge, criteria.set,
+        "Set of factors, limits and clauses that the other keys of this group start from; each can be set."),
     LIST_OF("criteria.joints", JOINT_RULE_COUNT, "", Bridge, criteria.joints, int,
         "Rules that the thrust must satisfy; without it: average, permanent, Service I with half the gradient, gradient without live load."),
     CHOICE("criteria.joints[]", joint_rules, NULL, ListData, count, "A rule by name."),

@@ -112,10 +112,12 @@ static void lead_add(Report *r, const CheckList *list, bool all)
                         : a->reachable ? "the needed thrust"
                                        : "a thrust";
     document_add(r, REPORT_LEAD,
-                 arena_printf(r->arena, "%d %s, %d unproven, %d passed, at %s of %s.",
+                 arena_printf(r->arena,
+                              "%d %s, %d unproven, %d passed, at %s of %s, by the criteria \"%s\".",
                               count[CHECK_FAIL],
                               count[CHECK_FAIL] == 1 ? "check fails" : "checks fail",
-                              count[CHECK_UNPROVEN], count[CHECK_PASS], which, thrust));
+                              count[CHECK_UNPROVEN], count[CHECK_PASS], which, thrust,
+                              bridge_value_at(r->source->bridge, "criteria.set")->text));
 }
 
 static bool same_path(const char *a, const char *b)
@@ -234,6 +236,7 @@ void report_checks_json(const ReportSource *source, const CheckList *list, Text 
     json_text(&j, "name", source->name);
     json_text(&j, "file", source->file);
     json_text(&j, "caution", report_caution());
+    json_text(&j, "criteria", bridge_value_at(source->bridge, "criteria.set")->text);
     json_number(&j, "thrust_whole_N", source->answer->thrust_N);
     json_bool(&j, "given", source->answer->given);
     json_text(&j, "verdict", check_state_name(checks_verdict(list)));
