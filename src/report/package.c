@@ -46,7 +46,7 @@ const char *package_head(const Report *r, const char *name, const char *unit)
 static void cover_facts(Report *r, const PackageSource *package)
 {
     const ReportSource *const s = r->source;
-    document_fact(r, "input", s->file);
+    document_fact(r, "input", strcmp(s->file, "-") == 0 ? "standard input" : s->file);
     document_fact(r, "revision", package->revision);
     document_fact(r, "date", package->date);
     document_fact(r, "units", s->units == UNITS_US ? "US customary" : "SI");
