@@ -6,19 +6,22 @@
 #include "read.h"
 
 /* Sizes: the note on pier stresses in docs/theory.md; 0.6 ft keeps them within 1 psi. */
-static const double near_m = 0.19, far_m = 0.84, growth_1 = 1.4, same_m = 0.03;
+static const double near_m = 0.19, far_m = 0.84, same_m = 0.03;
+/* How fast elements grow away from a fine point, per length: slower over inner piers, where joints of
+ * the deck that govern stand a few feet from the cusp. */
+static const double growth_1 = 0.4, growth_pier_1 = 0.15;
 enum { STATIONS_MAX = 20000, SAMPLES = 100 };
 
 /* A place that must be a station; around a fine one the elements start small. */
 typedef struct KeyPoint {
     double x_m;
-    bool fine;
+    double growth_1; /* 0: not fine */
 } KeyPoint;
 
 typedef struct KeyList {
     KeyPoint *point;
     int count, room;
-    double *fine_m; /* the fine ones alone */
+    KeyPoint *fine; /* the fine ones alone */
     int fine_count;
     const Unit *unit;
 } KeyList;
@@ -35,10 +38,10 @@ static double out_of_end_gap(const Unit *unit, double x_m)
     return x_m;
 }
 
-static void key_add(KeyList *list, double x_m, bool fine)
+static void key_add(KeyList *list, double x_m, double growth)
 {
     if (x_m < -1e-9 || x_m > list->unit->length_m + 1e-9 || list->count == list->room) return;
-    list->point[list->count++] = (KeyPoint){out_of_end_gap(list->unit, x_m), fine};
+    list->point[list->count++] = (KeyPoint){out_of_end_gap(list->unit, x_m), growth};
 }
 
 static void add_supports(KeyList *list)
@@ -47,14 +50,15 @@ static void add_supports(KeyList *list)
     const PierData *piers = &unit->bridge->piers;
     for (int k = 0; k <= unit->span_count; k++) {
         const double x_m = unit->support_m[k];
+        const bool inner = k > 0 && k < unit->span_count;
         if (!layout_tied(unit, k)) {
-            key_add(list, x_m, true);
+            key_add(list, x_m, inner ? growth_pier_1 : growth_1);
             continue;
         }
-        key_add(list, x_m - piers->bearing_offset_m, true);
-        key_add(list, x_m - piers->end_gap_m / 2, true);
-        key_add(list, x_m + piers->end_gap_m / 2, true);
-        key_add(list, x_m + piers->bearing_offset_m, true);
+        key_add(list, x_m - piers->bearing_offset_m, growth_1);
+        key_add(list, x_m - piers->end_gap_m / 2, growth_1);
+        key_add(list, x_m + piers->end_gap_m / 2, growth_1);
+        key_add(list, x_m + piers->bearing_offset_m, growth_1);
     }
 }
 
@@ -69,12 +73,12 @@ static void add_strands(KeyList *list)
         for (int i = 0; i < g->strands.count; i++) {
             for (int t = 0; t <= 3; t++) {
                 const double at_m = row[i].debonded_m + 60 * g->strand_diameter_m * t / 3;
-                key_add(list, from_m + at_m, false);
-                key_add(list, to_m - at_m, false);
+                key_add(list, from_m + at_m, 0);
+                key_add(list, to_m - at_m, 0);
             }
             if (isnan(row[i].harped_at_m)) continue;
-            key_add(list, from_m + row[i].harped_at_m, false);
-            key_add(list, to_m - row[i].harped_at_m, false);
+            key_add(list, from_m + row[i].harped_at_m, 0);
+            key_add(list, to_m - row[i].harped_at_m, 0);
         }
     }
 }
@@ -83,8 +87,7 @@ static void add_plates(KeyList *list)
 {
     const ListData *plates = &list->unit->bridge->girders.plates;
     const PlateData *plate = plates->item;
-    for (int i = 0; i < plates->count; i++)
-        key_add(list, plate[i].to_m - list->unit->start_m, false);
+    for (int i = 0; i < plates->count; i++) key_add(list, plate[i].to_m - list->unit->start_m, 0);
 }
 
 /* Joints, and the places beside faces of anchors and gap where their stress is taken. */
@@ -93,10 +96,12 @@ static void add_joints(KeyList *list)
     const int count = layout_joint_count(list->unit), left = list->unit->left_panels;
     for (int j = 0; j < count; j++) {
         const bool face = j == 0 || j == count - 1 || j == left || j == left + 1;
-        key_add(list, layout_joint_m(list->unit, j), face);
-        if (face) key_add(list, layout_judged_m(list->unit, j), false);
+        key_add(list, layout_joint_m(list->unit, j), face ? growth_1 : 0);
+        if (face) key_add(list, layout_judged_m(list->unit, j), 0);
     }
 }
+
+static double finer(double a, double b) { return a > 0 && b > 0 ? fmin(a, b) : fmax(a, b); }
 
 static int by_place(const void *a, const void *b)
 {
@@ -112,21 +117,21 @@ static void keys_merge(KeyList *list)
     for (int i = 1; i < list->count; i++) {
         KeyPoint *last = &list->point[kept - 1];
         if (list->point[i].x_m - last->x_m < same_m)
-            last->fine |= list->point[i].fine;
+            last->growth_1 = finer(last->growth_1, list->point[i].growth_1);
         else
             list->point[kept++] = list->point[i];
     }
     list->point[kept - 1].x_m = fmax(list->point[kept - 1].x_m, list->unit->length_m);
     list->count = kept;
     for (int i = 0; i < kept; i++)
-        if (list->point[i].fine) list->fine_m[list->fine_count++] = list->point[i].x_m;
+        if (list->point[i].growth_1 > 0) list->fine[list->fine_count++] = list->point[i];
 }
 
 static double size_at(const KeyList *list, double x_m)
 {
     double size_m = far_m;
     for (int i = 0; i < list->fine_count; i++)
-        size_m = fmin(size_m, near_m + (growth_1 - 1) * fabs(x_m - list->fine_m[i]));
+        size_m = fmin(size_m, near_m + list->fine[i].growth_1 * fabs(x_m - list->fine[i].x_m));
     return size_m;
 }
 
@@ -172,7 +177,7 @@ Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Err
                      layout_joint_count(unit) + 4 +
                      10 * b->girders.strands.count * unit->girder_count;
     KeyList list = {ARENA_NEW(arena, KeyPoint, room), 0, room,
-                    ARENA_NEW(arena, double, room),   0, unit};
+                    ARENA_NEW(arena, KeyPoint, room), 0, unit};
     add_supports(&list);
     add_joints(&list);
     if (b->girders.kind == GIRDER_PRETENSIONED)

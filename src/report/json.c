@@ -58,7 +58,7 @@ static void rules_add(Json *j, const LineAnswer *line)
         json_text(j, "clause", line->line->limit[i].clause);
         json_number(j, "most_N", a->most_N);
         if (isfinite(a->most_N))
-            governing_add(j, line, &a->at, line->line->limit[i].kind >= LIMIT_TIE);
+            governing_add(j, line, &a->at, line->line->limit[i].kind >= LIMIT_UPLIFT);
         json_close_map(j);
     }
     json_close_list(j);
