@@ -39,6 +39,7 @@ static bool middle_of(const BridgeValue *v, const char **middle, int *length)
  * source. The screen shows these, --defaults and the page all. */
 static const char *const heavy[] = {
     "time_model",
+    "girders.top_bars",
     "deck.thickness",
     "deck.wearing_allowance",
     "deck.haunch",
@@ -51,6 +52,7 @@ static const char *const heavy[] = {
     "jacks.rated",
     "jacks.margin",
     "shims.friction",
+    "shims.connectors",
     "concrete.girder.strength",
     "concrete.panel.strength",
     "concrete.closure.strength",

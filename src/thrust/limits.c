@@ -24,7 +24,8 @@ static void meet(const Scan *scan, Governing at, double scale, double effect_a, 
     const double felt = fabs(line.per_N) * scan->b->thrust_N; /* what the thrust does there */
     double most = INFINITY; /* where it relieves, no thrust is too much */
     if (line.per_N > 0) most = fmax(0, (limit - at_none) / line.per_N);
-    if (felt < unfelt_1 * fmax(fabs(limit), fabs(at_none))) /* passed by other loads alone, or never */
+    if (felt <
+        unfelt_1 * fmax(fabs(limit), fabs(at_none))) /* passed by other loads alone, or never */
         most = at_none > limit ? 0 : (double)INFINITY;
     if (line.per_N < 0 && at_none > limit) /* a thrust that must be there to relieve it */
         scan->out->least_N = fmax(scan->out->least_N, (limit - at_none) / line.per_N);
