@@ -144,6 +144,20 @@ static void test_units_of_a_sheet_do_not_change_a_check(void **state)
     }
 }
 
+static void test_continuity_that_is_not_said_is_unproven(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, steel, 0, NULL, NULL);
+    assert_int_equal(checks_row(&c, "joints: average after losses", NULL)->state, CHECK_PASS);
+    checks_close(&c);
+    checks_from_example(&c, steel, 0, "piers:\n  connection: continuous\n", "");
+    const CheckRow *row = checks_row(&c, "joints: average after losses", NULL);
+    assert_int_equal(row->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(row->why, "piers.connection"));
+    checks_close(&c);
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -153,6 +167,7 @@ int main(void)
         cmocka_unit_test(test_default_that_matters_is_unproven_and_given_is_not),
         cmocka_unit_test(test_verdict_is_the_worst_and_told_takes_no_part),
         cmocka_unit_test(test_rows_stand_worst_first_and_are_complete),
+        cmocka_unit_test(test_continuity_that_is_not_said_is_unproven),
         cmocka_unit_test(test_units_of_a_sheet_do_not_change_a_check)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -66,6 +66,16 @@ static void write_fibre(const CheckCase *with, const JointRule *rule, const Gove
         sheet_given(s, "f_asked", 0, unit, "no load beside the permanent ones");
 }
 
+/* Continuity decides what the thrust keeps: it must be said, for all piers or for the first. */
+static void needs_continuity(const CheckCase *with, CheckRow *row)
+{
+    if (kit_list_count(with, "spans", "length") < 2) return;
+    const BridgeValue *first = bridge_value_at(with->bridge, "spans[1].pier");
+    if (first && first->origin == ORIGIN_GIVEN) return;
+    check_needs(row, with, "piers.connection",
+                "whether the girders are continuous decides what the thrust keeps");
+}
+
 static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, const JointRule *rule,
                     const Governing *at)
 {
@@ -89,6 +99,7 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     }
     check_needs(row, with, "days.phase_1_cast",
                 "the age of the panels at jacking decides what creep and shrinkage leave");
+    needs_continuity(with, row);
     check_needs(row, with, "shims.friction", "friction decides what reaches the far joints");
 }
 
