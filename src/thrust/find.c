@@ -5,7 +5,7 @@
 #include "trial.h"
 
 /* The verified need may move by this much from the prediction before it is run again. */
-static const double settled_1 = 5e-5;
+static const double settled_1 = 1e-4;
 enum { REFINE_MAX = 6 };
 
 typedef struct Search {
