@@ -152,6 +152,8 @@ MUST_USE Status quantity_read(const char *text, DimensionId dimension, double *v
 /* Value in the named unit ("kip", "psi", "kip/ft"); asserts that the unit exists. About 1 us; not a
  * number and infinity stay what they are. */
 double quantity_in(double value_SI, const char *unit); /* unit: of the named unit */
+/* What a unit without a number measures, "kip*in^2/ft": dimension, and its size in SI; "" is 1. */
+MUST_USE Status unit_read(const char *unit, Dimension *dimension, double *size_SI, Error *err);
 /* Shortest decimal text that reads back to the same double, with the unit: "8.5 in". The value is
  * finite. In degC and degF that holds from 100 K on: nearer to 0 K a double is finer than the text.
  */

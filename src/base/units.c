@@ -368,6 +368,19 @@ void unit_get(const char *text, Unit *unit)
     (void)status;
 }
 
+Status unit_read(const char *text, Dimension *dimension, double *size_SI, Error *err)
+{
+    Scan scan = {.text = text, .wanted = DIM_NONE, .err = err};
+    Unit unit;
+    unit_start(&unit);
+    if (text[0]) TRY(unit_scan(&scan, &unit));
+    if (text[scan.at])
+        return scan_error(&scan, scan.at, strlen(text), "", "this is no part of a unit");
+    *dimension = unit.dimension;
+    if (exact_to_double(&unit.factor, size_SI)) return STATUS_OK;
+    return scan_error(&scan, 0, scan.at, "", "this unit is too large");
+}
+
 bool unit_fits(const Unit *unit, DimensionId wanted)
 {
     const Dimension d = dimension_get(wanted);

@@ -3,8 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-enum { NAME_BYTES = 24 };
-
 Measure measure_none(void) { return (Measure){.size = 1}; }
 
 /* a * b^power */
@@ -36,61 +34,18 @@ static Measure of_dimension(Dimension d)
     return (Measure){.exponent_1 = {d.length, d.force, d.time, d.temperature, d.money}, .size = 1};
 }
 
-/* One name, "kip": its dimension is the one that reads it. */
-static bool name_measure(const char *name, Measure *measure)
-{
-    char text[NAME_BYTES + 4];
-    double value_SI;
-    snprintf(text, sizeof text, "1 %s", name);
-    for (int id = 0; id < DIM_COUNT; id++) {
-        if (quantity_read(text, (DimensionId)id, &value_SI, NULL) != STATUS_OK) continue;
-        *measure = of_dimension(dimension_get((DimensionId)id));
-        measure->size = 1 / (quantity_in(1, name) - quantity_in(0, name));
-        return true;
-    }
-    return false;
-}
-
 static Status unit_refuse(const char *unit, Error *err)
 {
     return error_set(err, STATUS_BAD_INPUT, "the unit \"%.40s\" is unknown", unit);
 }
 
-/* "in^2" of "kip*in^2/ft", or "m3"; *at is moved behind it. */
-static bool factor_read(const char **at, Measure *measure, double *power)
-{
-    char name[NAME_BYTES];
-    const size_t length = strcspn(*at, "*/^0123456789- ");
-    *power = 1;
-    *measure = measure_none();
-    if (length == 0 || length >= sizeof name) return false;
-    memcpy(name, *at, length);
-    name[length] = 0;
-    *at += length;
-    if (!name_measure(name, measure)) return false;
-    if (**at == '^')
-        ++*at;
-    else if (**at < '0' || **at > '9')
-        return true;
-    if (**at < '1' || **at > '4') return false; /* as base reads units */
-    *power = *(*at)++ - '0';
-    return true;
-}
-
 Status measure_read(const char *unit, Measure *measure, Error *err)
 {
-    Measure product = measure_none(), factor;
-    double power, sign = 1;
-    const char *at = unit;
-    if (strncmp(unit, "1/", 2) == 0) at += 2, sign = -1;
-    while (*at) {
-        if (!factor_read(&at, &factor, &power)) return unit_refuse(unit, err);
-        product = measure_multiply(product, factor, sign * power);
-        if (*at == 0) break;
-        if ((*at != '*' && *at != '/') || at[1] == 0) return unit_refuse(unit, err);
-        sign = *at++ == '/' ? -1 : 1; /* a/b/c is a/(b*c) */
-    }
-    *measure = product;
+    Dimension dimension;
+    double size_SI;
+    if (unit_read(unit, &dimension, &size_SI, NULL) != STATUS_OK) return unit_refuse(unit, err);
+    *measure = of_dimension(dimension);
+    measure->size = size_SI;
     return STATUS_OK;
 }
 
