@@ -34,7 +34,7 @@ static void check_printed(const Sheet *sheet, Arena *arena)
     for (int i = 0; i < sheet->count; i++) {
         if (!sheet_numbers(sheet, i, arena)) continue;
         sheet_number(printed_again(sheet, i, arena), SHEET_DIGITS, a);
-        assert_string_equal(a, sheet_number(sheet->line[i].value, SHEET_DIGITS, b));
+        assert_string_equal(a, sheet_number(sheet->line[i].shown, SHEET_DIGITS, b));
     }
 }
 
@@ -393,6 +393,45 @@ static void test_numbers_are_written_for_people(void **state)
     assert_string_equal(sheet_number((double)NAN, SHEET_DIGITS, text), "-");
 }
 
+static void test_what_rounding_leaves_is_shown_as_nothing(void **state)
+{
+    Arena *const arena = arena_create((size_t)1 << 22);
+    Sheet s = sheet_start("sums", arena);
+    sheet_given(&s, "R_1", 5.7e-10, "kip", "left of zero");
+    sheet_given(&s, "alpha", 1.1e-5, "1/delta_degC", "small, but no rounding");
+    sheet_given(&s, "k", 4.6e-6, "1/m", "small, but no rounding");
+    sheet_given(&s, "a", 2.385, "", "");
+    sheet_given(&s, "b", 2.385 - 1e-11, "", "");
+    sheet_formula(&s, "d", "a - b", "", "", NULL);
+    sheet_formula(&s, "z", "max(R_1, 0)", "kip", "", NULL);
+    assert_int_equal(s.status, STATUS_OK);
+    assert_true(s.line[0].value > 0 && s.line[0].shown == 0);
+    assert_true(s.line[1].shown == s.line[1].value && s.line[2].shown == s.line[2].value);
+    assert_true(s.line[5].value != 0 && s.line[5].shown == 0);
+    assert_true(s.line[6].shown == 0);
+    check_printed(&s, arena);
+    arena_free(arena);
+    (void)state;
+}
+
+static void test_values_are_shown_in_the_unit_of_their_kind(void **state)
+{
+    Arena *const arena = arena_create((size_t)1 << 22);
+    Sheet s = sheet_start("units", arena);
+    sheet_given(&s, "M", 1200 * KIP_N * IN_M, "kip*in", "");
+    sheet_given(&s, "p", 20 * KIP_N / 1000 / (FT_M * FT_M), "ksi", "wind");
+    sheet_given(&s, "F", KIP_N, "kip", "");
+    assert_string_equal(sheet_usual_unit(&s.line[0], UNITS_US), "kip*ft");
+    check_near(sheet_line_in(&s.line[0], "kip*ft"), 100, 1e-12, 0, "closed form: 1200 / 12");
+    assert_string_equal(sheet_usual_unit(&s.line[1], UNITS_US), "psf");
+    check_near(sheet_line_in(&s.line[1], "psf"), 20, 1e-12, 0, "as given");
+    assert_null(sheet_usual_unit(&s.line[2], UNITS_US));
+    assert_string_equal(sheet_usual_unit(&s.line[2], UNITS_SI), "kN");
+    check_near(sheet_line_in(&s.line[2], "kN"), 4.4482216152605, 1e-12, 0, "NIST SP 811 B.8");
+    arena_free(arena);
+    (void)state;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -410,6 +449,8 @@ int main(void)
         cmocka_unit_test(test_symbol_given_again_counts_from_there),
         cmocka_unit_test(test_difference_prints_the_digits_it_needs),
         cmocka_unit_test(test_numbers_are_written_for_people),
+        cmocka_unit_test(test_what_rounding_leaves_is_shown_as_nothing),
+        cmocka_unit_test(test_values_are_shown_in_the_unit_of_their_kind),
     };
     check_trap_floats();
     return cmocka_run_group_tests(tests, NULL, NULL);

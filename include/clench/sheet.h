@@ -22,6 +22,7 @@ typedef struct SheetLine {
     const char *source;  /* clause or "closed form"; may be NULL for given values */
     bool empirical;      /* units of the formula are not checked */
     double value;        /* unit: as `unit` says */
+    double shown;        /* unit: as `unit` says; 0 for what rounding leaves of nothing */
 } SheetLine;
 
 /* Filled by the functions below alone. Lives as long as its arena; may be copied. */
@@ -60,6 +61,11 @@ void sheet_words(Sheet *sheet, const char *words);
 /* Last value of a symbol. After a failure NAN; a symbol that was never given is our own bug. */
 double sheet_SI(const Sheet *sheet, const char *symbol);    /* unit: SI */
 double sheet_value(const Sheet *sheet, const char *symbol); /* unit: of its line */
+
+/* The unit that people use for such a value where the line's own is one for formulas: "kip*ft" for
+ * "kip*in", "psf" for a wind in "ksi", in SI "kN" for "kip". NULL: the line's own. */
+const char *sheet_usual_unit(const SheetLine *line, UnitSystem units);
+double sheet_line_in(const SheetLine *line, const char *unit); /* unit: as `unit` says */
 
 /* ---- formulas as trees: for drawing and for tests ---- */
 

@@ -1,19 +1,20 @@
 /* Stresses of pretensioned girders: at transfer, while the jacks act, permanent and in service. */
 #include <math.h>
 
-#include "kit.h"
+#include "fibre.h"
 #include "table.h"
 
 /* Stress of a fibre with its parts, factors in. */
-typedef struct Fibre {
+typedef struct Found {
     double permanent_Pa, live_Pa, gradient_Pa;
     int station, side, time;
+    const FibreStress *gradient; /* that counts; NULL: none */
     bool top, there;
-} Fibre;
+} Found;
 
-static double total(const Fibre *f) { return f->permanent_Pa + f->live_Pa + f->gradient_Pa; }
+static double total(const Found *f) { return f->permanent_Pa + f->live_Pa + f->gradient_Pa; }
 
-static const char *place(const CheckCase *with, const KitLine *k, const Fibre *f)
+static const char *place(const CheckCase *with, const KitLine *k, const Found *f)
 {
     return arena_printf(with->arena, "%s, %s", kit_x(with, k, f->station),
                         f->top ? "top" : "bottom");
@@ -26,7 +27,7 @@ typedef struct Asked {
 } Asked;
 
 /* Live load and gradient of both fibres beside a station that go with the sign. */
-static void add_loads(const KitLine *k, const Asked *asked, Fibre *f)
+static void add_loads(const KitLine *k, const Asked *asked, Found *f)
 {
     const int i = 2 * f->station + (f->side > 0);
     if (asked->live_1 <= 0 || !k->girder_live[i].there) return;
@@ -36,17 +37,20 @@ static void add_loads(const KitLine *k, const Asked *asked, Fibre *f)
     if (isnan(cold->N_N) || isnan(warm->N_N)) return;
     const double a = f->top ? cold->top_Pa : cold->bottom_Pa;
     const double b = f->top ? warm->top_Pa : warm->bottom_Pa;
-    const double worst = asked->sign > 0 ? fmax(0, fmax(a, b)) : fmin(0, fmin(a, b));
+    const bool by_cold = asked->sign * a >= asked->sign * b;
+    const double worst = by_cold ? a : b;
+    if (asked->sign * worst <= 0 || asked->gradient_1 <= 0) return;
+    f->gradient = by_cold ? cold : warm;
     f->gradient_Pa = asked->gradient_1 * worst;
 }
 
-static Fibre find(const KitLine *k, const Asked *asked)
+static Found find(const KitLine *k, const Asked *asked)
 {
-    Fibre worst = {.there = false};
+    Found worst = {.there = false};
     for (int i = 0; i < k->model->station_count; i++)
         for (int side = -1; side <= 1; side += 2)
             for (int top = 0; top < 2; top++) {
-                Fibre one = {.station = i, .side = side, .top = top, .there = true};
+                Found one = {.station = i, .side = side, .top = top, .there = true};
                 add_loads(k, asked, &one);
                 for (one.time = asked->from; one.time <= asked->to; one.time++) {
                     FibreStress at;
@@ -60,26 +64,45 @@ static Fibre find(const KitLine *k, const Asked *asked)
 }
 
 static void write_stress(const CheckCase *with, const KitLine *k, const Asked *asked,
-                         const Fibre *f, Sheet *s)
+static void write_live(const CheckCase *with, const KitLine *k, const Asked *asked, const Found *f,
+                       Sheet *s)
+{
+    const double lanes = asked->live_1 * k->line->lanes_1;
+    sheet_given_from(s, "f_1", lanes > 0 ? asked->sign * f->live_Pa / lanes : 0,
+                     with->shared->unit.stress, "of one lane of live load with impact",
+                     "influence line of this fibre, structure at opening");
+    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    sheet_given(s, "g_LL", asked->live_1, "", "factor on live load");
+}
+
+/* The gradient that goes with the sign, or none. */
+static void write_gradient(const CheckCase *with, const KitLine *k, const Asked *asked,
+                           const Found *f, Sheet *s)
+{
+    const Fibre at = {CHAIN_GIRDER, f->station, f->side, f->time, f->top};
+    if (f->gradient == NULL)
+        sheet_given(s, "f_TG", 0, with->shared->unit.stress,
+                    "temperature gradient: none counts, or it relieves");
+    else
+        fibre_write_gradient(s, with, k, &at, f->gradient, "f_TG", asked->sign,
+                             "of the temperature gradient");
+    sheet_given(s, "g_TG", asked->gradient_1, "", "factor on the gradient beside live load");
+}
+
+                         const Found *f, Sheet *s)
 {
     const char *unit = with->shared->unit.stress;
     const char *what = asked->sign > 0 ? "tension" : "compression";
-    const double sign = asked->sign;
+    const Fibre at = {CHAIN_GIRDER, f->station, f->side, f->time, f->top};
     if (asked->live_1 <= 0) {
-        sheet_given(s, "f", sign * f->permanent_Pa, unit,
+        fibre_write(s, with, k, &at, "f", asked->sign,
                     arena_printf(with->arena, "largest %s of the concrete", what));
         return;
     }
-    const double lanes = asked->live_1 * k->line->lanes_1;
-    sheet_given(s, "f_p", sign * f->permanent_Pa, unit,
+    fibre_write(s, with, k, &at, "f_p", asked->sign,
                 arena_printf(with->arena, "%s under permanent loads, prestress and thrust", what));
-    sheet_given(s, "f_1", lanes > 0 ? sign * f->live_Pa / lanes : 0, unit,
-                "of one lane of live load with impact");
-    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
-    sheet_given(s, "g_LL", asked->live_1, "", "factor on live load");
-    sheet_given(s, "f_TG", asked->gradient_1 > 0 ? sign * f->gradient_Pa / asked->gradient_1 : 0,
-                unit, "of the temperature gradient");
-    sheet_given(s, "g_TG", asked->gradient_1, "", "factor on the gradient beside live load");
+    write_live(with, k, asked, f, s);
+    write_gradient(with, k, asked, f, s);
     sheet_formula(s, "f", "f_p + g_LL g_m f_1 + g_TG f_TG", unit,
                   arena_printf(with->arena, "%s in service", what), asked->clause);
 }
@@ -96,7 +119,7 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
                     const Limit *limit)
 {
     const char *unit = with->shared->unit.stress;
-    const Fibre f = find(k, asked);
+    const Found f = find(k, asked);
     if (!f.there) return;
     Sheet s = kit_sheet(with, k, asked->name);
     write_stress(with, k, asked, &f, &s);

@@ -2,7 +2,7 @@
  * the strength that its own concrete has on that day, at most f'c. */
 #include <math.h>
 
-#include "kit.h"
+#include "fibre.h"
 #include "table.h"
 
 /* A compression against a share of a strength. */
@@ -13,7 +13,7 @@ typedef struct Limited {
 typedef struct Pressed {
     double permanent_Pa, live_Pa, gradient_Pa; /* tension positive */
     double strength_Pa;
-    int station, joint, time; /* joint -1: a station */
+    int station, side, joint, time; /* joint -1: a station */
     bool top, there;
 } Pressed;
 
@@ -58,7 +58,7 @@ static void add_scan(const CheckCase *with, CheckList *list, const KitLine *k, i
                 if (kit_in_gap(k, i, side) ||
                     !stage_stress(k->history, t, CHAIN_DECK, i, side, &at))
                     continue;
-                Pressed one = {.station = i, .joint = -1, .time = t};
+                Pressed one = {.station = i, .side = side, .joint = -1, .time = t};
                 one.strength_Pa = kit_strength_Pa(k, t, CHAIN_DECK, i, side);
                 one.permanent_Pa = at.bottom_Pa;
                 take(one, &worst);
@@ -68,7 +68,8 @@ static void add_scan(const CheckCase *with, CheckList *list, const KitLine *k, i
             }
     if (!worst.there) return;
     Sheet s = kit_sheet(with, k, limit->name);
-    sheet_given(&s, "f_c", pressure_Pa(&worst), with->shared->unit.stress,
+    const Fibre at = {CHAIN_DECK, worst.station, worst.side, worst.time, worst.top};
+    fibre_write(&s, with, k, &at, "f_c", -1,
                 worst.top ? "largest compression of a panel, at its top"
                           : "largest compression of a panel, at its soffit");
     write_row(with, list, k, limit, &worst, &s);
@@ -83,6 +84,7 @@ static void try_joint(const KitLine *k, Pressed one, int side, Pressed *worst)
             &(late ? k->answer->end : k->answer->open)[2 * one.joint + (side > 0)];
         FibreStress at;
         one.station = thrust_joint_station(k->line, one.joint);
+        one.side = side;
         one.time = late ? k->end : k->opening;
         if (!load->there || !stage_stress(k->history, one.time, CHAIN_DECK, one.station, side, &at))
             continue;
@@ -108,10 +110,11 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
                     try_joint(k, (Pressed){.joint = j, .top = top}, side, &worst);
     if (!worst.there) return;
     Sheet s = kit_sheet(with, k, limit->name);
-    sheet_given(&s, "f_p", -worst.permanent_Pa, unit, "compression under permanent loads");
+    const Fibre at = {CHAIN_DECK, worst.station, worst.side, worst.time, worst.top};
+    fibre_write(&s, with, k, &at, "f_p", -1, "compression under permanent loads");
     sheet_given(&s, "f_LL", -worst.live_Pa, unit, "of live load with impact");
     sheet_given(&s, "f_TG", -worst.gradient_Pa, unit, "of half the temperature gradient");
-    sheet_formula(&s, "f_c", "max(f_p + f_LL + f_TG, 0 f_p)", unit, "compression in service", NULL);
+    sheet_formula(&s, "f_c", "max(f_p + f_LL + f_TG, 0)", unit, "compression in service", NULL);
     write_row(with, list, k, limit, &worst, &s);
 }
 

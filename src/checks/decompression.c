@@ -1,7 +1,7 @@
 /* Joints under permanent load and Fatigue I: a joint that decompresses then opens about once a day. */
 #include <math.h>
 
-#include "kit.h"
+#include "fibre.h"
 #include "table.h"
 
 static const char clause[] = "AASHTO LRFD 5.5.3.1 and 3.6.1.4, Fatigue I (from memory)";
@@ -53,7 +53,9 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
                     try_moment(k, late, (Open){.joint = j, .side = side}, factor_1, &worst);
     if (!worst.there) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "f_p", -worst.permanent_Pa, unit, "compression under permanent loads");
+    const Fibre at = {CHAIN_DECK, thrust_joint_station(k->line, worst.joint), worst.side,
+                      worst.time, worst.top};
+    fibre_write(&s, with, k, &at, "f_p", -1, "compression under permanent loads");
     sheet_given(&s, "f_1", worst.live_Pa, unit, "tension of the fatigue truck, one lane, 15 % in");
     sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
                 "lanes on the line, one truck, no multiple presence");

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "kit.h"
+#include "fibre.h"
 #include "table.h"
 
 /* Worst place of a rule at the thrust that is judged: largest demand - limit. */
@@ -25,10 +25,16 @@ static bool worst_of_rule(const KitLine *k, int rule, Governing *worst)
     return found;
 }
 
-static void write_average(const CheckCase *with, const Governing *at, Sheet *s)
+static Fibre fibre_of(const Governing *at)
 {
+    return (Fibre){CHAIN_DECK, at->station, at->side, at->time, at->top};
+}
+
+static void write_average(const CheckCase *with, const KitLine *k, const Governing *at, Sheet *s)
+{
+    const Fibre fibre = fibre_of(at);
     const char *unit = with->shared->unit.stress;
-    sheet_given(s, "f_there", -at->permanent_Pa, unit, "average compression after losses");
+    fibre_write_mean(s, with, k, &fibre, "f_there", -1, "average compression after losses");
     sheet_given(s, "f_asked", -at->limit, unit, "average compression that the rule asks");
 }
 
@@ -48,11 +54,13 @@ static void write_load(Sheet *s, const char *unit, const char *symbol, double fa
     snprintf(sum + used, SUM_MAX - used, "%s%s %s", used ? " + " : "", g, f);
 }
 
-static void write_fibre(const CheckCase *with, const JointRule *rule, const Governing *at, Sheet *s)
+static void write_fibre(const CheckCase *with, const KitLine *k, const JointRule *rule,
+                        const Governing *at, Sheet *s)
 {
+    const Fibre fibre = fibre_of(at);
     const char *unit = with->shared->unit.stress;
     char sum[SUM_MAX] = "";
-    sheet_given(s, "f_p", -at->permanent_Pa, unit, "compression of the fibre, permanent loads");
+    fibre_write(s, with, k, &fibre, "f_p", -1, "compression of the fibre, permanent loads");
     sheet_given(s, "f_t", at->limit, unit, "tension that the rule allows");
     sheet_formula(s, "f_there", "f_p + f_t", unit, "what may be taken away", NULL);
     write_load(s, unit, "LL", at->live_Pa, rule->live_1, "tension of live load with impact", sum);
@@ -82,9 +90,9 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     const char *name = arena_printf(with->arena, "joints: %s", rule->name);
     Sheet s = kit_sheet(with, k, name);
     if (rule->average)
-        write_average(with, at, &s);
+        write_average(with, k, at, &s);
     else
-        write_fibre(with, rule, at, &s);
+        write_fibre(with, k, rule, at, &s);
     sheet_formula(&s, "m", "f_there - f_asked", with->shared->unit.stress,
                   "compression that is left", NULL);
     CheckRow *row = check_add(list, with, &s, name, sheet_SI(&s, "f_asked"),

@@ -1,6 +1,7 @@
 /* The file around the pages. */
 #include "paper_data.h"
 
+#include <fontconfig/fontconfig.h>
 #include <string.h>
 
 PaperSize paper_size(UnitSystem units) { return units == UNITS_US ? PAPER_LETTER : PAPER_A4; }
@@ -77,6 +78,10 @@ static void paper_end(Paper *paper)
     g_object_unref(paper->context);
     cairo_destroy(paper->cr);
     cairo_surface_destroy(paper->surface);
+    /* caches of the libraries, each before the one that it holds parts of */
+    pango_cairo_font_map_set_default(NULL);
+    cairo_debug_reset_static_data();
+    FcFini();
 }
 
 static void blocks_add(Paper *paper)

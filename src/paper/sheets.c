@@ -110,14 +110,27 @@ static Math equals(Paper *paper, Math right)
     return row;
 }
 
-static Math result(Paper *paper, const SheetLine *line)
+static Math value_of(Paper *paper, double value, const char *unit, double at_pt)
 {
     char number[SHEET_NUMBER_MAX];
-    const char *text = sheet_number(line->value, SHEET_DIGITS, number);
+    const char *text = sheet_number(value, SHEET_DIGITS, number);
     if (*text == '-') text = arena_printf(paper->arena, "\xE2\x88\x92%s", text + 1);
-    Math row = math_number(paper, arena_text(paper->arena, text), size_pt);
-    math_append(&row, math_space(0.25 * size_pt));
-    math_append(&row, math_unit(paper, line->unit, size_pt));
+    Math row = math_number(paper, arena_text(paper->arena, text), at_pt);
+    math_append(&row, math_space(0.25 * at_pt));
+    math_append(&row, math_unit(paper, unit, at_pt));
+    return row;
+}
+
+/* "1200 kip in (100 kip ft)" */
+static Math result(Paper *paper, const SheetLine *line)
+{
+    const double beside_pt = 0.85 * size_pt;
+    const char *const usual = sheet_usual_unit(line, paper->report->source->units);
+    Math row = value_of(paper, line->shown, line->unit, size_pt);
+    if (!usual) return row;
+    math_append(&row, math_words(paper, " (", FACE_PLAIN, beside_pt));
+    math_append(&row, value_of(paper, sheet_line_in(line, usual), usual, beside_pt));
+    math_append(&row, math_words(paper, ")", FACE_PLAIN, beside_pt));
     return row;
 }
 

@@ -41,8 +41,12 @@ void blocks_all_defaults(Report *report); /* their table alone */
 void blocks_cautions(Report *report);
 
 /* A sheet as plain lines and as MathML. */
-void sheet_lines(const Sheet *sheet, Text *out);
-void sheet_html(const Sheet *sheet, Text *out);
+/* "60 delta_degF" as "60 °F", the rest as it is. */
+const char *report_degrees(const char *text, Arena *arena);
+/* "kip*in^2" as kip·in², "1/delta_degF" as 1/°F. */
+const char *report_unit(const char *unit, Arena *arena);
+void sheet_lines(const Sheet *sheet, UnitSystem units, Text *out);
+void sheet_html(const Sheet *sheet, UnitSystem units, Text *out);
 
 /* Chapters of the package. */
 void package_section(Report *report, const char *text);

@@ -11,7 +11,7 @@ static FigureTable *defaults_table(const Report *r)
     for (int i = 0; i < r->source->value_count; i++) {
         const BridgeValue *v = r->source->value[i];
         if (v->origin == ORIGIN_GIVEN) continue;
-        figure_table_row(t, (const char *[]){v->path, v->text,
+        figure_table_row(t, (const char *[]){v->path, report_degrees(v->text, r->arena),
                                              v->origin == ORIGIN_DEFAULT ? "default" : "derived",
                                              v->row && v->row->help ? v->row->help : ""});
     }

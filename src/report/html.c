@@ -137,7 +137,7 @@ static void fact_add(Text *out, const ReportBlock *b)
     text_add(out, "</dd></div>\n");
 }
 
-static void block_add(Text *out, const ReportBlock *b, int index)
+static void block_add(Text *out, const ReportBlock *b, UnitSystem units, int index)
 {
     switch (b->kind) {
     case REPORT_HEADING: tag(out, "h2", b->text); break;
@@ -154,7 +154,7 @@ static void block_add(Text *out, const ReportBlock *b, int index)
         break;
     case REPORT_FIGURE: figure_add(out, b, index); break;
     case REPORT_SECTION: tag(out, "h3", b->text); break;
-    case REPORT_SHEET: sheet_html(b->sheet, out); break;
+    case REPORT_SHEET: sheet_html(b->sheet, units, out); break;
     case REPORT_SIGN: tag(out, "p", b->text); break;
     case REPORT_BREAK:
     case REPORT_CONTENTS: break;
@@ -181,7 +181,7 @@ static void body_add(Text *out, const Report *r)
         if (b->place == REPORT_SCREEN) continue;
         list_change(out, before, b->kind);
         before = b->kind;
-        block_add(out, b, index++);
+        block_add(out, b, r->source->units, index++);
     }
     list_change(out, before, REPORT_TEXT);
     text_add(out, "</main>\n");

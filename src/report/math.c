@@ -3,6 +3,46 @@
 
 #include <string.h>
 
+/* ---- units ---- */
+
+/* Text behind "delta_degF" or "degF", NULL where `at` is none of them; a difference and a temperature
+ * are told apart by what they are of. */
+static const char *degrees_end(const char *at)
+{
+    if (strncmp(at, "delta_", 6) == 0) at += 6;
+    return strncmp(at, "deg", 3) == 0 && (at[3] == 'F' || at[3] == 'C') ? at + 3 : NULL;
+}
+
+const char *report_degrees(const char *text, Arena *arena)
+{
+    if (!strstr(text, "deg")) return text;
+    Text out = text_start(arena);
+    for (const char *c = text; *c; c++) {
+        const char *const end = degrees_end(c);
+        if (end) {
+            text_add(&out, "°");
+            c = end;
+        }
+        text_addn(&out, c, 1);
+    }
+    return out.bytes;
+}
+
+const char *report_unit(const char *unit, Arena *arena)
+{
+    static const char *const high[] = {"²", "³", "⁴"};
+    Text text = text_start(arena);
+    for (const char *c = unit; *c; c++) {
+        if (*c == '^' && c[1] >= '2' && c[1] <= '4')
+            text_add(&text, high[*++c - '2']);
+        else if (*c == '*')
+            text_add(&text, "·");
+        else
+            text_addn(&text, c, 1);
+    }
+    return text.length ? report_degrees(text.bytes, arena) : "";
+}
+
 /* ---- MathML ---- */
 
 static const struct {
@@ -105,7 +145,9 @@ void report_math(const Term *term, Text *out)
     switch (term->kind) {
     case TERM_NUMBER:
         leaf(out, "mn", term->text);
-        if (term->unit) leaf(out, "mtext", arena_printf(out->arena, "\xC2\xA0%s", term->unit));
+        if (term->unit)
+            leaf(out, "mtext",
+                 arena_printf(out->arena, "\xC2\xA0%s", report_unit(term->unit, out->arena)));
         break;
     case TERM_SYMBOL: symbol_add(out, term->text); break;
     case TERM_ADD: pair_add(out, term, "+", 1, 2); break;
@@ -126,9 +168,16 @@ void report_math(const Term *term, Text *out)
 
 /* ---- lines of a sheet ---- */
 
-static void equation_html(const Sheet *sheet, int index, const char *result, Text *out)
+static void unit_add(Text *out, const char *unit)
+{
+    leaf(out, "mtext", arena_printf(out->arena, "\xC2\xA0%s", report_unit(unit, out->arena)));
+}
+
+static void equation_html(const Sheet *sheet, int index, UnitSystem units, Text *out)
 {
     const SheetLine *const line = &sheet->line[index];
+    const char *const usual = sheet_usual_unit(line, units);
+    char number[SHEET_NUMBER_MAX];
     const Term *term;
     text_add(out, "<math display=\"block\">");
     symbol_add(out, line->symbol);
@@ -143,15 +192,20 @@ static void equation_html(const Sheet *sheet, int index, const char *result, Tex
         }
     }
     leaf(out, "mo", "=");
-    leaf(out, "mn", result);
-    if (*line->unit) leaf(out, "mtext", arena_printf(out->arena, "\xC2\xA0%s", line->unit));
+    leaf(out, "mn", sheet_number(line->shown, SHEET_DIGITS, number));
+    if (*line->unit) unit_add(out, line->unit);
+    if (usual) {
+        leaf(out, "mtext", " (");
+        leaf(out, "mn", sheet_number(sheet_line_in(line, usual), SHEET_DIGITS, number));
+        unit_add(out, usual);
+        leaf(out, "mtext", ")");
+    }
     text_add(out, "</math>\n");
 }
 
-static void line_html(const Sheet *sheet, int index, Text *out)
+static void line_html(const Sheet *sheet, int index, UnitSystem units, Text *out)
 {
     const SheetLine *const line = &sheet->line[index];
-    char number[SHEET_NUMBER_MAX];
     text_add(out, "<p>");
     report_escape(out, line->words);
     if (line->source && *line->source) {
@@ -161,19 +215,20 @@ static void line_html(const Sheet *sheet, int index, Text *out)
     }
     text_add(out, "</p>\n");
     if (line->kind == SHEET_WORDS) return;
-    equation_html(sheet, index, sheet_number(line->value, SHEET_DIGITS, number), out);
+    equation_html(sheet, index, units, out);
 }
 
-void sheet_html(const Sheet *sheet, Text *out)
+void sheet_html(const Sheet *sheet, UnitSystem units, Text *out)
 {
     text_add(out, "<section class=\"working\">\n");
-    for (int i = 0; i < sheet->count; i++) line_html(sheet, i, out);
+    for (int i = 0; i < sheet->count; i++) line_html(sheet, i, units, out);
     text_add(out, "</section>\n");
 }
 
-static void line_text(const Sheet *sheet, int index, Text *out)
+static void line_text(const Sheet *sheet, int index, UnitSystem units, Text *out)
 {
     const SheetLine *const line = &sheet->line[index];
+    const char *const usual = sheet_usual_unit(line, units);
     char number[SHEET_NUMBER_MAX];
     const Term *term;
     text_printf(out, "  %s%s%s%s\n", line->words, line->source && *line->source ? "  [" : "",
@@ -190,11 +245,15 @@ static void line_text(const Sheet *sheet, int index, Text *out)
             sheet_text(numbers, out);
         }
     }
-    text_printf(out, " = %s%s%s\n", sheet_number(line->value, SHEET_DIGITS, number),
+    text_printf(out, " = %s%s%s", sheet_number(line->shown, SHEET_DIGITS, number),
                 *line->unit ? " " : "", line->unit);
+    if (usual)
+        text_printf(out, " (%s %s)", sheet_number(sheet_line_in(line, usual), SHEET_DIGITS, number),
+                    usual);
+    text_add(out, "\n");
 }
 
-void sheet_lines(const Sheet *sheet, Text *out)
+void sheet_lines(const Sheet *sheet, UnitSystem units, Text *out)
 {
-    for (int i = 0; i < sheet->count; i++) line_text(sheet, i, out);
+    for (int i = 0; i < sheet->count; i++) line_text(sheet, i, units, out);
 }

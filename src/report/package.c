@@ -20,21 +20,7 @@ const char *package_day(const Report *r, double day)
     return arena_printf(r->arena, fabs(day) < 1000 ? "%.1f" : "%.0f", day);
 }
 
-/* kip*ft as kip·ft, in^2 as in². */
-const char *package_unit(const Report *r, const char *unit)
-{
-    static const char *const high[] = {"²", "³", "⁴"};
-    Text text = text_start(r->arena);
-    for (const char *c = unit; *c; c++) {
-        if (*c == '^' && c[1] >= '2' && c[1] <= '4')
-            text_add(&text, high[*++c - '2']);
-        else if (*c == '*')
-            text_add(&text, "·");
-        else
-            text_addn(&text, c, 1);
-    }
-    return text.length ? text.bytes : "";
-}
+const char *package_unit(const Report *r, const char *unit) { return report_unit(unit, r->arena); }
 
 const char *package_head(const Report *r, const char *name, const char *unit)
 {
@@ -164,7 +150,8 @@ void package_inputs(Report *r)
     for (int i = 0; i < r->source->value_count; i++) {
         const BridgeValue *const v = r->source->value[i];
         if (v->origin != ORIGIN_GIVEN) continue;
-        figure_table_row(t, (const char *[]){words_of(v->path, r->arena), v->text,
+        figure_table_row(t, (const char *[]){words_of(v->path, r->arena),
+                                             report_degrees(v->text, r->arena),
                                              v->row && v->row->help ? v->row->help : ""});
     }
     document_table(r, t);

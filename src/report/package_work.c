@@ -107,9 +107,15 @@ void package_thrust(Report *r, const PackageSource *package)
 
 /* ---- checks ---- */
 
+/* The unit of the sheet above for its kind of quantity, so that the verdict repeats its numbers. */
 static const char *check_unit(const Report *r, const CheckRow *row)
 {
-    return row->dimension == DIM_NONE ? "" : quantity_unit(r->source->units, row->dimension);
+    const UnitSystem units = r->source->units;
+    const double short_m = 1;
+    if (row->dimension == DIM_NONE) return "";
+    if (row->dimension == DIM_STRESS && units == UNITS_US) return "ksi";
+    if (row->dimension == DIM_LENGTH && fabs(row->demand) < short_m) return figure_move_unit(units);
+    return quantity_unit(units, row->dimension);
 }
 
 static const char *check_value(const Report *r, const CheckRow *row, double value_SI)
@@ -197,6 +203,13 @@ void package_checks(Report *r, const CheckList *checks)
         "pass: the demand is not larger than the capacity. fail: it is. unproven: no limit is "
         "passed, but an input that matters is missing or a default; it is named behind "
         "\"Open\". told: a number that is wanted, without a limit of its own.");
+    document_add(r, REPORT_TEXT,
+                 r->source->units == UNITS_SI
+                     ? "A value in brackets is the same value once more. Sheets whose formulas a "
+                       "standard gives in kip and inch are worked in these; kN, mm and MPa stand "
+                       "in the brackets."
+                     : "A value in brackets is the same value once more, in the unit that is usual "
+                       "for its kind.");
     document_add(r, REPORT_TEXT, "Looked at are:");
     for (int i = 0; i < checks_count; i++)
         document_add(

@@ -227,7 +227,7 @@ void report_text(const Report *report, Text *out)
         case REPORT_TABLE: table_add(out, columns, b->table); break;
         case REPORT_FACT: fact_add(out, columns, b); break;
         case REPORT_ITEM: paragraph(out, columns, "  ", "    ", b->text); break;
-        case REPORT_SHEET: sheet_lines(b->sheet, out); break;
+        case REPORT_SHEET: sheet_lines(b->sheet, report->source->units, out); break;
         default: paragraph(out, columns, "", "", b->text);
         }
         before = b->kind;

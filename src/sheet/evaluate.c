@@ -10,7 +10,8 @@ static const SheetLine circle = {.kind = SHEET_GIVEN,
                                  .symbol = "pi",
                                  .unit = "",
                                  .words = "circumference over diameter",
-                                 .value = 3.14159265358979323846};
+                                 .value = 3.14159265358979323846,
+                                 .shown = 3.14159265358979323846};
 
 const SheetLine *sheet_find(const Sheet *sheet, int count, const char *symbol)
 {

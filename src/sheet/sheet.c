@@ -58,7 +58,7 @@ static Status given_check(const SheetLine *line, double value_SI, Error *err)
 void sheet_given_from(Sheet *sheet, const char *symbol, double value_SI, const char *unit,
                       const char *words, const char *source)
 {
-    SheetLine line = {SHEET_GIVEN, symbol, NULL, unit, words, source, false, 0};
+    SheetLine line = {SHEET_GIVEN, symbol, NULL, unit, words, source, false, 0, 0};
     Error why;
     if (sheet->status != STATUS_OK) return;
     if (given_check(&line, value_SI, &why) != STATUS_OK) {
@@ -66,6 +66,7 @@ void sheet_given_from(Sheet *sheet, const char *symbol, double value_SI, const c
         return;
     }
     line.value = quantity_in(value_SI, unit);
+    line.shown = shown_of(sheet, &line, NULL);
     line_add(sheet, line);
 }
 
@@ -84,7 +85,7 @@ static Status symbols_known(const Sheet *sheet, const Term *term, Error *err)
     return STATUS_OK;
 }
 
-static Status formula_value(const Sheet *sheet, const SheetLine *line, double *value, Error *err)
+static Status formula_value(const Sheet *sheet, SheetLine *line, Error *err)
 {
     const Evaluate on = {sheet, sheet->count, !line->empirical, err};
     const Term *term = NULL;
@@ -101,7 +102,8 @@ static Status formula_value(const Sheet *sheet, const SheetLine *line, double *v
         return error_set(err, STATUS_BAD_INPUT, "the line is in \"%s\", the formula gives %s",
                          line->unit, given);
     }
-    *value = result.value;
+    line->value = result.value;
+    line->shown = shown_of(sheet, line, term);
     return STATUS_OK;
 }
 
@@ -109,7 +111,7 @@ static double formula_add(Sheet *sheet, SheetLine line)
 {
     Error why;
     if (sheet->status != STATUS_OK) return NAN;
-    if (formula_value(sheet, &line, &line.value, &why) != STATUS_OK) {
+    if (formula_value(sheet, &line, &why) != STATUS_OK) {
         sheet_fail(sheet, &line, &why);
         return NAN;
     }
@@ -120,15 +122,15 @@ static double formula_add(Sheet *sheet, SheetLine line)
 double sheet_formula(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
                      const char *words, const char *source)
 {
-    return formula_add(sheet,
-                       (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, false, 0});
+    return formula_add(
+        sheet, (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, false, 0, 0});
 }
 
 double sheet_empirical(Sheet *sheet, const char *symbol, const char *formula, const char *unit,
                        const char *words, const char *source)
 {
-    return formula_add(sheet,
-                       (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, true, 0});
+    return formula_add(
+        sheet, (SheetLine){SHEET_FORMULA, symbol, formula, unit, words, source, true, 0, 0});
 }
 
 void sheet_words(Sheet *sheet, const char *words)

@@ -33,6 +33,8 @@ typedef struct Evaluate {
     Error *err;
 } Evaluate;
 MUST_USE Status evaluate_term(const Evaluate *on, const Term *term, Valued *out);
+/* The value of a new line as people see it; the lines above are there. term NULL: it is given. */
+double shown_of(const Sheet *sheet, const SheetLine *line, const Term *term);
 const SheetLine *sheet_find(const Sheet *sheet, int count, const char *symbol);
 
 /* Functions of a formula: how many values they take. */

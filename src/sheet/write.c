@@ -152,7 +152,7 @@ static Term *number_term(double value, const Replace *with)
 static Term *replace(const Term *term, const Replace *with)
 {
     if (term->kind == TERM_SYMBOL)
-        return number_term(sheet_find(with->sheet, with->count, term->text)->value, with);
+        return number_term(sheet_find(with->sheet, with->count, term->text)->shown, with);
     Term *const copy = ARENA_NEW(with->arena, Term, 1);
     *copy = *term;
     for (int i = 0; i < term->count; i++) copy->part[i] = replace(term->part[i], with);
@@ -187,7 +187,7 @@ const Term *sheet_numbers(const Sheet *sheet, int index, Arena *arena)
     if (sheet_parse(line->formula, arena, &term, NULL) != STATUS_OK) return NULL;
     if (!has_symbol(term)) return NULL;
     const Term *numbers = replace(term, &with);
-    while (!gives(sheet, numbers, line->value) && with.digits < 17) {
+    while (!gives(sheet, numbers, line->shown) && with.digits < 17) {
         with.digits++;
         numbers = replace(term, &with);
     }

@@ -1,0 +1,88 @@
+/* A stress of the stages worked out from the forces of its part: what was one number becomes a line
+ * that anybody can recompute. */
+#include "fibre.h"
+
+#include <assert.h>
+
+static const char from_stages[] = "stages";
+
+static const PartSection *section_of(const KitLine *k, const Fibre *at)
+{
+    const int part = stage_part(k->history, at->time, at->chain, at->station, at->side);
+    assert(part >= 0);
+    return &k->model->section[k->model->part[part].section];
+}
+
+static double depth_m(const PartSection *section, bool top)
+{
+    return top ? -section->top_m : section->bottom_m;
+}
+
+static const char *part_name(const CheckCase *with, Chain chain)
+{
+    if (chain == CHAIN_DECK) return "deck";
+    return with->shared->steel ? "steel girder" : "girder's concrete, strands apart";
+}
+
+static void write_force(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
+                        FibreStress *stress)
+{
+    const bool there = stage_stress(k->history, at->time, at->chain, at->station, at->side, stress);
+    assert(there);
+    (void)there;
+    sheet_given_from(s, "N", stress->N_N, with->shared->unit.force,
+                     arena_printf(s->arena,
+                                  "axial force of the %s, tension positive, what creep, "
+                                  "shrinkage and restraint lock in included",
+                                  part_name(with, at->chain)),
+                     from_stages);
+}
+
+void fibre_write(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
+                 const char *symbol, int sign, const char *words)
+{
+    const KitUnits *u = &with->shared->unit;
+    const PartSection *section = section_of(k, at);
+    FibreStress stress;
+    write_force(s, with, k, at, &stress);
+    sheet_given_from(s, "M", stress.M_Nm, u->moment,
+                     "its moment about its own centroid, tension below positive", from_stages);
+    sheet_given(s, "A", section->area_m2, u->area, "its area");
+    sheet_given(s, "I", section->inertia_m4, u->inertia, "its second moment of area");
+    sheet_given(s, "y", depth_m(section, at->top), u->length,
+                at->top ? "its top, from its centroid, downwards positive"
+                        : "its bottom, from its centroid, downwards positive");
+    sheet_formula(s, symbol, sign < 0 ? "-(N / A + M y / I)" : "N / A + M y / I", u->stress, words,
+                  "closed form: plane section");
+}
+
+void fibre_write_mean(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
+                      const char *symbol, int sign, const char *words)
+{
+    const KitUnits *u = &with->shared->unit;
+    FibreStress stress;
+    write_force(s, with, k, at, &stress);
+    sheet_given(s, "A", section_of(k, at)->area_m2, u->area, "its area");
+    sheet_formula(s, symbol, sign < 0 ? "-(N / A)" : "N / A", u->stress, words,
+                  "closed form: plane section");
+}
+
+void fibre_write_gradient(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
+                          const FibreStress *stress, const char *symbol, int sign,
+                          const char *words)
+{
+    static const char from[] = "structure at opening, warmed over its depth";
+    const KitUnits *u = &with->shared->unit;
+    const PartSection *section = section_of(k, at);
+    const double plane_Pa = stress->N_N / section->area_m2 +
+                            stress->M_Nm * depth_m(section, at->top) / section->inertia_m4;
+    const double fibre_Pa = at->top ? stress->top_Pa : stress->bottom_Pa;
+    sheet_given_from(s, "N_T", stress->N_N, u->force, "axial force by the gradient", from);
+    sheet_given_from(s, "M_T", stress->M_Nm, u->moment, "moment by the gradient", from);
+    sheet_given_from(s, "f_s", fibre_Pa - plane_Pa, u->stress,
+                     "stress by the gradient within the part, in balance with itself",
+                     "E (alpha T of the plane that fits best - alpha T of the fibre)");
+    sheet_formula(s, symbol,
+                  sign < 0 ? "-(N_T / A + M_T y / I + f_s)" : "N_T / A + M_T y / I + f_s",
+                  u->stress, words, "closed form: plane section");
+}
