@@ -59,8 +59,9 @@ static Status read_quantity(Reader *reader, const SchemaRow *row, const char *te
     TRY(quantity_read(text, row->dimension, &value, err));
     if (value < row->least || value > row->most) {
         const char *unit = quantity_unit((UnitSystem)reader->bridge->units, row->dimension);
-        return error_set(err, STATUS_BAD_INPUT, "%s is out of range: %.4g to %.4g %s is allowed",
-                         text, quantity_in(row->least, unit), quantity_in(row->most, unit), unit);
+        return error_set(err, STATUS_BAD_INPUT, "%s is out of range: %.5g to %.5g%s%s is allowed",
+                         text, quantity_in(row->least, unit), quantity_in(row->most, unit),
+                         *unit ? " " : "", unit);
     }
     *field = value;
     return STATUS_OK;
@@ -68,14 +69,15 @@ static Status read_quantity(Reader *reader, const SchemaRow *row, const char *te
 
 static Status read_count(const SchemaRow *row, const char *text, int *field, Error *err)
 {
-    const size_t length = strlen(text);
-    if (length == 0 || length > 9 || strspn(text, "0123456789") != length)
+    const char *const digits = text + (text[0] == '-');
+    const size_t length = strlen(digits);
+    if (length == 0 || strspn(digits, "0123456789") != length)
         return error_set(err, STATUS_BAD_INPUT, "\"%.40s\" is not a whole number", text);
-    const int value = atoi(text);
+    const double value = strtod(text, NULL);
     if (value < row->least || value > row->most)
-        return error_set(err, STATUS_BAD_INPUT, "%d is out of range: %.0f to %.0f is allowed",
-                         value, row->least, row->most);
-    *field = value;
+        return error_set(err, STATUS_BAD_INPUT, "%.40s is out of range: %.0f to %.0f is allowed",
+                         text, row->least, row->most);
+    *field = (int)value;
     return STATUS_OK;
 }
 
