@@ -22,5 +22,7 @@ MUST_USE Status paper_pdf(const Report *report, const PaperSettings *settings, T
 /* The first 12 hexadecimal digits of the SHA-256 of an input: its revision. */
 enum { PAPER_REVISION = 13 };
 void paper_revision(const char *bytes, size_t size, char out[PAPER_REVISION]);
+/* Gives back what the libraries keep for fonts; after the last page of a run, no page comes after it. */
+void paper_close(void);
 
 #endif

@@ -61,7 +61,9 @@ static Status write_pdf(const PackageSource *package, const Report *report, cons
     const PaperSettings settings = {paper_size(package->report->units), package->date,
                                     package->revision};
     Text pdf = text_start(report->arena);
-    TRY(paper_pdf(report, &settings, &pdf, err));
+    const Status drawn = paper_pdf(report, &settings, &pdf, err);
+    paper_close();
+    TRY(drawn);
     return file_write(path, pdf.bytes, pdf.length, err);
 }
 

@@ -78,9 +78,11 @@ static void paper_end(Paper *paper)
     g_object_unref(paper->context);
     cairo_destroy(paper->cr);
     cairo_surface_destroy(paper->surface);
-    /* caches of the libraries, each before the one that it holds parts of */
+}
+
+void paper_close(void)
+{
     pango_cairo_font_map_set_default(NULL);
-    cairo_debug_reset_static_data();
     FcFini();
 }
 
