@@ -7,8 +7,8 @@
 /* Stress of a fibre with its parts, factors in. */
 typedef struct Found {
     double permanent_Pa, live_Pa, gradient_Pa;
-    int station, side, time;
     const FibreStress *gradient; /* that counts; NULL: none */
+    int station, side, time;
     bool top, there;
 } Found;
 
@@ -63,7 +63,6 @@ static Found find(const KitLine *k, const Asked *asked)
     return worst;
 }
 
-static void write_stress(const CheckCase *with, const KitLine *k, const Asked *asked,
 static void write_live(const CheckCase *with, const KitLine *k, const Asked *asked, const Found *f,
                        Sheet *s)
 {
@@ -89,6 +88,7 @@ static void write_gradient(const CheckCase *with, const KitLine *k, const Asked 
     sheet_given(s, "g_TG", asked->gradient_1, "", "factor on the gradient beside live load");
 }
 
+static void write_stress(const CheckCase *with, const KitLine *k, const Asked *asked,
                          const Found *f, Sheet *s)
 {
     const char *unit = with->shared->unit.stress;
