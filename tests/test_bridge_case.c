@@ -80,10 +80,35 @@ static void test_five_unlike_spans_are_ten_lines(void **state)
     bridge_close(&file);
 }
 
+/* Interior line 8.5 ft apart: (0.36 + 8.5/25)/1.2 = 0.5833 for shear of one truck, not its 0.397 for
+ * moment; two tubs: (0.05 + 0.85/2 + 0.425)/1.2 = 0.75 for both, whatever the number of lanes. */
+static void test_one_truck_has_lanes_of_its_own_in_shear(void **state)
+{
+    static const char table[] =
+        "AASHTO LRFD tables 4.6.2.2.2b-1 and -3a-1 over the presence factor "
+        "1.2 of 3.6.1.1.2 (from memory), by hand";
+    const char *const path[] = {"examples/steel-continuous.yaml", "examples/single-tub.yaml"};
+    const double moment_1[] = {0.397, 0.75}, shear_1[] = {0.58333, 0.75};
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        BridgeFile file;
+        const BridgeLine *line = NULL;
+        int count = 0;
+        Error err = {0};
+        bridge_from_example(&file, path[i]);
+        check_status(bridge_lines(file.bridge, 1, file.arena, &line, &count, &err), STATUS_OK,
+                     &err);
+        check_near(line[0].lanes_fatigue_1, moment_1[i], 0, 0.0005, table);
+        check_near(line[0].lanes_fatigue_shear_1, shear_1[i], 0, 0.00001, table);
+        bridge_close(&file);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_one_span_agrees_with_an_independent_model),
+        cmocka_unit_test(test_one_truck_has_lanes_of_its_own_in_shear),
         cmocka_unit_test(test_five_unlike_spans_are_ten_lines),
     };
     check_trap_floats();

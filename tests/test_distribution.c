@@ -146,6 +146,8 @@ static void test_boxes_match_formula(void **state)
         check_near(f.interior_moment_1, row[i].factor, 1e-13, 0,
                    "AASHTO LRFD table 4.6.2.2.2b-1, steel boxes (from memory)");
         check_near(f.exterior_shear_1, f.interior_moment_1, 0, 0, "AASHTO LRFD 4.6.2.2.3a");
+        check_near(f.interior_shear_one_1, 0.05 + 0.85 / row[i].boxes + 0.425, 1e-13, 0,
+                   "AASHTO LRFD table 4.6.2.2.2b-1 with one lane (from memory)");
         assert_true(f.in_range);
     }
 }

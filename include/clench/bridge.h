@@ -66,8 +66,9 @@ typedef struct BridgeLine {
     double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
     double width_m;       /* tributary deck width */
     double lanes_1;       /* distribution factor for moment: lanes on this line */
-    double lanes_shear_1, lanes_fatigue_1; /* for shear; for moment of one truck without multiple
-                                            * presence. Where lanes are given: those */
+    double lanes_shear_1; /* for shear */
+    /* of one truck without multiple presence, for moment and for shear; given lanes: those */
+    double lanes_fatigue_1, lanes_fatigue_shear_1;
     double start_m; /* of the unit's left end from the left end of the bridge */
     int joint_count;
     const Joint *joint;

@@ -188,9 +188,11 @@ static void other_lanes(const Builder *m, const DistributionFactors *f, BridgeLi
     const double one = f->interior_moment_one_1 / 1.2;
     const double outer = fmax(f->exterior_lever_1 / 1.2, rigid_one_lane(m->bridge));
     line->lanes_shear_1 = m->exterior ? f->exterior_shear_1 : f->interior_shear_1;
-    line->lanes_fatigue_1 = line->lanes_1; /* boxes: one formula for any number of lanes */
-    if (m->bridge->girders.kind != GIRDER_TUB)
-        line->lanes_fatigue_1 = fmin(m->exterior ? outer : one, line->lanes_1);
+    const double one_shear = f->interior_shear_one_1 / 1.2;
+    const bool box = m->bridge->girders.kind == GIRDER_TUB; /* interior and exterior alike */
+    const bool statics = m->exterior && !box;
+    line->lanes_fatigue_1 = fmin(statics ? outer : one, line->lanes_1);
+    line->lanes_fatigue_shear_1 = fmin(statics ? outer : one_shear, line->lanes_shear_1);
 }
 
 Status model_live(const Builder *m, BridgeLine *line, Error *err)
@@ -201,7 +203,8 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
     const double edge_m = g->spacing_m / 2 + g->overhang_m;
     line->live = traffic_hl93();
     if (b->live.model == LIVE_AXLES) TRY(own_vehicle(b, &line->live, err));
-    line->lanes_1 = line->lanes_shear_1 = line->lanes_fatigue_1 = given;
+    line->lanes_1 = line->lanes_shear_1 = given;
+    line->lanes_fatigue_1 = line->lanes_fatigue_shear_1 = given;
     if (isnan(given)) {
         DistributionFactors factors;
         if (lanes_by_formula(m, &factors, err) != STATUS_OK)

@@ -166,10 +166,11 @@ static void boxes(const Terms *t, DistributionFactors *out)
     remark_range(out, NL / Nb, 0.5, 1.5, "lanes over boxes");
     remark_range(out, t->skew_deg, 0, 0, "skew in degrees"); /* 6.11.2.3: no skewed supports */
     const double g = 0.05 + 0.85 * NL / Nb + 0.425 / NL;
+    const double one = 0.05 + 0.85 / Nb + 0.425; /* the same of one lane */
     out->interior_moment_1 = out->exterior_moment_1 = g;
     out->interior_shear_1 = out->exterior_shear_1 = g;
-    out->interior_moment_one_1 = out->interior_moment_many_1 = g;
-    out->interior_shear_one_1 = out->interior_shear_many_1 = g;
+    out->interior_moment_one_1 = out->interior_shear_one_1 = one;
+    out->interior_moment_many_1 = out->interior_shear_many_1 = g;
     out->exterior_formula_1 = out->exterior_shear_formula_1 = g;
     out->skew_moment_1 = out->skew_shear_1 = 1;
 }
