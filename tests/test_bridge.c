@@ -174,6 +174,19 @@ static void test_keys_that_belong_together_are_judged(void **state)
                        "one of the 1 spans");
 }
 
+/* As-rolled steel has other constants of interface shear, and welded bars would need fatigue. */
+static void test_bars_on_steel_girders_are_refused(void **state)
+{
+    (void)state;
+    check_refused_text("spans:\n  - length: 94 ft\n"
+                       "girders:\n  count: 5\n  spacing: 8.5 ft\n  kind: plate girder\n"
+                       "  plates:\n    - {top_width: 16 in, top_thickness: 1 in, web_depth: 54 in, "
+                       "web_thickness: 0.5 in, bottom_width: 18 in, bottom_thickness: 1.5 in}\n"
+                       "climate:\n  humidity: 70 %\n  gradient_zone: 2\n"
+                       "connectors:\n  kind: bars\n",
+                       13, 9, "connectors.kind", "on concrete girders alone", "");
+}
+
 /* ---- values ---- */
 
 static void check_value(const BridgeFile *file, const char *path, double expected, Origin origin,
@@ -274,6 +287,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(test_all_errors_come_in_one_pass_by_place),
         cmocka_unit_test(test_days_out_of_order_are_told),
         cmocka_unit_test(test_keys_that_belong_together_are_judged),
+        cmocka_unit_test(test_bars_on_steel_girders_are_refused),
         cmocka_unit_test(test_small_file_gets_every_default),
         cmocka_unit_test(test_derived_values_follow_what_is_given),
         cmocka_unit_test(test_schema_rows_are_complete),

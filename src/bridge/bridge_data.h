@@ -141,7 +141,7 @@ typedef struct PanelData {
 
 /* Between girders and deck. */
 typedef struct ConnectorData {
-    int kind, surface, per_cluster, per_row, anchor_count; /* counts 0: not chosen */
+    int kind, surface, soffit, per_cluster, per_row, anchor_count; /* counts 0: not chosen */
     double diameter_m, strength_Pa, yield_Pa, pitch_m, gauge_m, spacing_m;
     double height_m, haunch_most_m, anchor_length_m, hold_down_N, width_m; /* none */
     double grout_Pa, anchor_grout_Pa, grout_density_N_per_m3;

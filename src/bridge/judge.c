@@ -214,6 +214,16 @@ static void judge_lists(const Judge *j)
     }
 }
 
+/* Interface shear of bars is looked at with the constants of concrete; on as-rolled steel they are others
+ * (AASHTO LRFD 5.7.4.4, from memory), and welded bars would need fatigue. */
+static void judge_connectors(const Judge *j)
+{
+    const Bridge *b = j->bridge;
+    if (b->connectors.kind == CONNECTOR_BARS && b->girders.kind != GIRDER_PRETENSIONED)
+        complain(j, "connectors.kind|girders.kind",
+                 "bars are looked at on concrete girders alone: write studs for a steel girder");
+}
+
 static void judge_deck(const Judge *j)
 {
     const Bridge *b = j->bridge;
@@ -239,6 +249,7 @@ void bridge_judge(const Bridge *bridge, Diagnostics *diagnostics)
     for (int i = 0; i < bridge->spans.count; i++) length_m += span[i].length_m;
     judge_days(&judge);
     judge_deck(&judge);
+    judge_connectors(&judge);
     judge_lists(&judge);
     if (bridge->girders.kind == GIRDER_PRETENSIONED)
         judge_pretensioned(&judge);

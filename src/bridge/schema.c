@@ -199,7 +199,7 @@ static const Row table[] = {
         "Middle of the jacking gap from the left end of the bridge; derived: mid-span of the middle span."),
 
     GROUP("connectors", "", "Connectors between girders and deck."),
-    CHOICE("connectors.kind", CONNECTOR_CHOICES, "", Bridge, connectors.kind, "Headed studs or bars; derived: studs on steel, bars on concrete girders."),
+    CHOICE("connectors.kind", CONNECTOR_CHOICES, "", Bridge, connectors.kind, "Headed studs or bars (concrete girders alone); derived: studs on steel, bars on concrete girders."),
     QUANTITY("connectors.diameter", LENGTH, 0.009, 0.05, "7/8 in", Bridge, connectors.diameter_m, "Diameter of a stud's shank or of a bar."),
     QUANTITY("connectors.height", LENGTH, 0.05, 0.5, "none", Bridge, connectors.height_m, "Height of a stud or bar above the girder top, as built."),
     QUANTITY("connectors.strength", STRESS, 300e6, 800e6, "60 ksi", Bridge, connectors.strength_Pa, "Tensile strength Fu of studs."),
@@ -218,6 +218,8 @@ static const Row table[] = {
     QUANTITY("connectors.haunch_most", LENGTH, 0, 0.5, "none", Bridge, connectors.haunch_most_m, "Deepest haunch; none: deck.haunch."),
     CHOICE("connectors.surface", SURFACE_CHOICES, "roughened", Bridge, connectors.surface,
         "Top of concrete girders under the haunch: roughened to 1/4 in or not."),
+    CHOICE("connectors.soffit", SURFACE_CHOICES, "not roughened", Bridge, connectors.soffit,
+        "Soffit of the panels over the haunch, roughened to 1/4 in or as the form leaves it; bars count with the weaker face."),
     QUANTITY("connectors.width", LENGTH, 0.05, 5, "none", Bridge, connectors.width_m, "Width of the interface on concrete girders; none: the top flange."),
     QUANTITY("connectors.grout", STRESS, 10e6, 150e6, "5 ksi", Bridge, connectors.grout_Pa, "Strength of the grout in pockets and haunch, AASHTO LRFD 9.7.5.3 (from memory)."),
     QUANTITY("connectors.anchor_grout", STRESS, 10e6, 150e6, "5 ksi", Bridge, connectors.anchor_grout_Pa,

@@ -22,13 +22,10 @@ static double group_m(const CheckCase *with, const KitLine *k)
 static void by_given_strength(const CheckCase *with, const KitLine *k, CheckList *list)
 {
     Sheet s = sheet_start("Connectors of an anchor panel", with->arena);
-    const double P_u = give_factored(&s, with, k);
-    value_give(&s, with, "V_n", "panels.anchor_connectors", "kip", "nominal, given");
-    value_give(&s, with, "phi", "criteria.anchor", "", "resistance factor");
-    sheet_formula(&s, "V_r", "phi V_n", "kip", "resistance", connect_clause(with));
-    (void)P_u;
+    give_factored(&s, with, k);
+    const double V_r = connect_resist_given(&s, with);
     CheckRow *row = check_add(list, with, &s, "connectors of an anchor panel", sheet_SI(&s, "P_u"),
-                              sheet_SI(&s, "V_r"), DIM_FORCE);
+                              V_r, DIM_FORCE);
     check_place(row, k->name, "anchor panels", k->line->jacked, connect_clause(with));
 }
 
@@ -36,7 +33,7 @@ static void connectors(const CheckCase *with, const KitLine *k, CheckList *list)
 {
     Sheet s = sheet_start("Connectors of an anchor panel", with->arena);
     give_factored(&s, with, k);
-    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k));
+    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k), false);
     const double need = connect_need(&s, with);
     value_chosen(&s, with, "n", path_count, need);
     const double V_r = connect_resist(&s, with);
@@ -50,7 +47,7 @@ static void group_length(const CheckCase *with, const KitLine *k, CheckList *lis
 {
     Sheet s = sheet_start("Length of the group in an anchor panel", with->arena);
     give_factored(&s, with, k);
-    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k));
+    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k), false);
     const double need = connect_need(&s, with);
     const int n = value_chosen(&s, with, "n", path_count, need);
     const int per_row = value_int(with, "connectors.per_row");
@@ -111,7 +108,7 @@ static void add_held(const CheckCase *with, const KitLine *k, CheckList *list, S
 static void add_interaction(const CheckCase *with, const KitLine *k, CheckList *list, Sheet *s)
 {
     const bool bars = connect_bars(with);
-    connect_give(s, with, concrete_Pa(with, k), group_m(with, k));
+    connect_give(s, with, concrete_Pa(with, k), group_m(with, k), false);
     value_give(s, with, "n", path_count, "", "connectors of the group");
     connect_resist(s, with);
     sheet_formula(s, "n_t", "max(n a / L_g, 0.01)", "", "connectors in the pulled length",
@@ -150,6 +147,22 @@ static void held_down(const CheckCase *with, const KitLine *k, CheckList *list)
 
 /* ---- between the girders an anchor panel is a deep beam that lies flat ---- */
 
+/* Two girders are a simple span: what the overhangs take off is not counted on, since less of the
+ * thrust may stand there. */
+static void give_flat_moments(Sheet *s, const CheckCase *with)
+{
+    const bool two = value_int(with, "girders.count") == 2;
+    value_give(s, with, "o", "girders.overhang", "ft", "overhang");
+    sheet_formula(s, "M", two ? "p S^2 / 8" : "p S^2 / 10", "kip*ft",
+                  "moment lying flat between the girders",
+                  two ? "closed form: simple span of two girders"
+                      : "continuous beam over the girders; common practice, no source");
+    sheet_formula(s, "M_o", "p o^2 / 2", "kip*ft", "of the overhang", "closed form: cantilever");
+    sheet_formula(s, "z", "k_z min(S, L_a)", "ft", "lever arm", "common practice, no source");
+    sheet_formula(s, "z_o", "k_z min(2 o, L_a)", "ft", "of the overhang",
+                  "common practice, no source");
+}
+
 static void tie(const CheckCase *with, CheckList *list)
 {
     const KitLine *k = &with->shared->line[0];
@@ -162,10 +175,8 @@ static void tie(const CheckCase *with, CheckList *list)
     value_give(&s, with, "gamma", "criteria.thrust_factor", "", "factor on the thrust");
     value_give(&s, with, "k_z", "criteria.anchor_lever", "", "lever arm of the deep beam");
     sheet_formula(&s, "p", "T / B", "kip/ft", "thrust per width", "closed form");
-    sheet_formula(&s, "M", "p S^2 / 10", "kip*ft", "moment lying flat",
-                  "continuous beam over the girders; common practice, no source");
-    sheet_formula(&s, "z", "k_z min(S, L_a)", "ft", "lever arm", "common practice, no source");
-    sheet_formula(&s, "T_u", "gamma M / z", "kip", "force of the tie",
+    give_flat_moments(&s, with);
+    sheet_formula(&s, "T_u", "gamma max(M / z, M_o / z_o)", "kip", "force of the tie",
                   "strut and tie, AASHTO LRFD 5.8.2 (from memory)");
     value_give(&s, with, "f_y", "panels.bar_yield", "ksi", "yield stress of the bars");
     value_give(&s, with, "phi", "criteria.flexure", "", "resistance factor of a tie");
@@ -192,7 +203,7 @@ Status check_anchor(const CheckCase *with, CheckList *list, Error *err)
     (void)err;
     for (int i = 0; i < with->shared->count; i++) {
         const KitLine *k = &with->shared->line[i];
-        if (value_int(with, path_count) == 0 && !isnan(kit_value(with, "panels.anchor_connectors")))
+        if (connect_is_given(with))
             by_given_strength(with, k, list);
         else {
             connectors(with, k, list);

@@ -32,7 +32,8 @@ static Worst worst_pockets(const CheckCase *with, const KitLine *k)
     Worst worst = {0};
     for (int i = 0; i < count; i++) { /* the last one ends at the anchor panel */
         const double x_m = fmin(first_m + i * s_m, last_m - s_m);
-        const PocketForce f = pocket_force(with, k, x_m, x_m + s_m);
+        PocketForce f = pocket_force(with, k, x_m, x_m + s_m);
+        pocket_at_least_full(k, &f);
         if (pocket_strength_N(with, &f, false) > pocket_strength_N(with, &worst.strength, false))
             worst.strength = f;
         if (f.fatigue_N > worst.fatigue.fatigue_N) worst.fatigue = f;
@@ -50,7 +51,8 @@ static void give_force(Sheet *s, const CheckCase *with, const PocketForce *f)
     sheet_given_from(s, "F_b", f->later_least_N, "kip", "the same, least",
                      "sum of the links in the stages");
     sheet_given_from(s, "F_c", f->live_most_N, "kip", "live load, most",
-                     "influence line of the deck's normal force, AASHTO LRFD 3.6 (from memory)");
+                     "influence line of the deck's normal force, at least V Q/I; AASHTO LRFD 3.6 "
+                     "(from memory)");
     sheet_given_from(s, "F_d", f->live_least_N, "kip", "live load, least", "the same");
     value_give(s, with, "g_s", "criteria.strength_wearing", "", "on superimposed loads");
     value_give(s, with, "g_l", "criteria.strength_live", "", "on live load");
@@ -67,6 +69,13 @@ static void give_sum(Sheet *s)
     sheet_formula(s, "P_u", "max(abs(F_m), abs(F_l))", "kip", "on these connectors", source);
 }
 
+/* Live load is at least V Q/I whatever the stiffness; creep and shrinkage are not. */
+static void needs_stiffness(CheckRow *row, const CheckCase *with)
+{
+    check_needs(row, with, "shims.connectors",
+                "stiff connectors take the restraint of creep and shrinkage over a short length");
+}
+
 static void strength(const CheckCase *with, const KitLine *k, const PocketForce *f, CheckList *list)
 {
     Sheet s = kit_sheet(with, k, "Strength of a pocket");
@@ -74,7 +83,7 @@ static void strength(const CheckCase *with, const KitLine *k, const PocketForce 
     sheet_given(&s, "F_0", 0, "kip", "locked in before grouting");
     give_force(&s, with, f);
     give_sum(&s);
-    connect_give(&s, with, concrete_Pa(with, k), kit_value(with, "connectors.spacing"));
+    connect_give(&s, with, concrete_Pa(with, k), kit_value(with, "connectors.spacing"), true);
     const double need = connect_need(&s, with);
     value_chosen(&s, with, "n", path_count, need);
     const double V_r = connect_resist(&s, with);
@@ -83,6 +92,7 @@ static void strength(const CheckCase *with, const KitLine *k, const PocketForce 
     check_place(row, k->name, where(with, k, f), "in service", connect_clause(with));
     connect_needs(row, with, path_count, "connectors.grout", need);
     check_needs(row, with, "connectors.spacing", "the tributary length of a pocket");
+    needs_stiffness(row, with);
 }
 
 static void fatigue(const CheckCase *with, const KitLine *k, const PocketForce *f, CheckList *list)
@@ -91,7 +101,8 @@ static void fatigue(const CheckCase *with, const KitLine *k, const PocketForce *
     Sheet s = kit_sheet(with, k, "Fatigue of a pocket");
     sheet_given_from(
         &s, "F_r", f->fatigue_N, "kip", "range under the fatigue truck, 15 % in",
-        "influence line of the deck's normal force, AASHTO LRFD 3.6.1.4 (from memory)");
+        "influence line of the deck's normal force, at least V Q/I; AASHTO LRFD 3.6.1.4 "
+        "(from memory)");
     value_give(&s, with, "g_f", "criteria.fatigue_live", "", "Fatigue I");
     sheet_formula(&s, "F_f", "g_f F_r", "kip", "range on the pocket", source);
     value_give(&s, with, "d", "connectors.diameter", "in", "diameter of a stud");
@@ -162,7 +173,7 @@ static void composite(const CheckCase *with, const KitLine *k, const ShearSpan *
                 span->pier ? "from the largest moment to the pier"
                            : "from the largest moment to the end");
     value_give(&s, with, "s", "connectors.spacing", "in", "between pockets");
-    connect_give(&s, with, concrete_Pa(with, k), span->length_m);
+    connect_give(&s, with, concrete_Pa(with, k), span->length_m, true);
     sheet_given(&s, "f'd", k->line->deck_strength_Pa, "ksi", "strength of the panels");
     sheet_given(&s, "b", k->line->width_m, "in", "deck on this line");
     sheet_given(&s, "t", k->model->deck_thickness_m, "in", "deck that carries");
@@ -202,15 +213,22 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
                      "locked-in forces EL, AASHTO LRFD table 3.4.1-1 (from memory)");
     give_force(&s, with, &worst);
     give_sum(&s);
-    connect_give(&s, with, concrete_Pa(with, k), line_anchor_m(k));
-    const double need = connect_need(&s, with);
-    value_chosen(&s, with, "n", count, need);
-    const double V_r = connect_resist(&s, with);
+    const bool given = connect_is_given(with);
+    double need = 0, V_r = 0;
+    if (given)
+        V_r = connect_resist_given(&s, with);
+    else {
+        connect_give(&s, with, concrete_Pa(with, k), line_anchor_m(k), false);
+        need = connect_need(&s, with);
+        value_chosen(&s, with, "n", count, need);
+        V_r = connect_resist(&s, with);
+    }
     CheckRow *row = check_add(list, with, &s, "connectors of an anchor panel in service",
                               sheet_SI(&s, "P_u"), V_r, DIM_FORCE);
     check_place(row, k->name, where(with, k, &worst), "in service", connect_clause(with));
     row->part = "anchor panel";
-    connect_needs(row, with, count, "connectors.anchor_grout", need);
+    if (!given) connect_needs(row, with, count, "connectors.anchor_grout", need);
+    needs_stiffness(row, with);
 }
 
 Status check_connectors(const CheckCase *with, CheckList *list, Error *err)

@@ -21,10 +21,14 @@ static void spacing(const CheckCase *with, CheckList *list)
         with->shared->steel ? "24 in where the girder is shallow"
                             : "not more than the girder's depth",
         clause);
+    /* a default against a default proves nothing: no ratio then */
+    const bool given = value_is_given(with, "connectors.spacing");
     CheckRow *row = check_add(list, with, &s, "spacing of pockets", sheet_SI(&s, "s"),
-                              sheet_SI(&s, "s_max"), DIM_LENGTH);
+                              value_known(&s, "s_max", given), DIM_LENGTH);
     check_place(row, "", "pockets", "as built", clause);
-    check_needs(row, with, "connectors.spacing", "the spacing is not chosen");
+    check_needs(
+        row, with, "connectors.spacing",
+        text_in(with, "the spacing is not chosen: at most %s", sheet_SI(&s, "s_max"), "in", "mm"));
 }
 
 /* Distances that must not be smaller: the least one is the demand, what is there the capacity. */
@@ -37,6 +41,18 @@ static CheckRow *least(const CheckCase *with, CheckList *list, const Sheet *s, c
     return row;
 }
 
+/* The same for a distance that is an input by itself: without a ratio where it is a default. */
+static void least_given(const CheckCase *with, CheckList *list, const Sheet *s, const char *name,
+                        const char *path, const char *clause)
+{
+    const double there_m = value_known(s, "x", value_is_given(with, path));
+    CheckRow *row = check_add(list, with, s, name, sheet_SI(s, "x_min"), there_m, DIM_LENGTH);
+    check_place(row, "", "pockets", "as built", clause);
+    check_needs(row, with, path,
+                text_in(with, "the rows of a pocket are not chosen: at least %s",
+                        sheet_SI(s, "x_min"), "in", "mm"));
+}
+
 static void pitch(const CheckCase *with, CheckList *list)
 {
     static const char clause[] = "AASHTO LRFD 6.10.10.1.2 (from memory)";
@@ -44,8 +60,7 @@ static void pitch(const CheckCase *with, CheckList *list)
     value_give(&s, with, "d", "connectors.diameter", "in", "diameter of a stud");
     value_give(&s, with, "x", "connectors.pitch", "in", "between rows");
     sheet_formula(&s, "x_min", "6 d", "in", "least distance along the girder", clause);
-    CheckRow *row = least(with, list, &s, "distance of rows in a pocket", clause);
-    check_needs(row, with, "connectors.pitch", "the rows of a pocket are not chosen");
+    least_given(with, list, &s, "distance of rows in a pocket", "connectors.pitch", clause);
 }
 
 static void gauge(const CheckCase *with, CheckList *list)
@@ -55,8 +70,7 @@ static void gauge(const CheckCase *with, CheckList *list)
     value_give(&s, with, "d", "connectors.diameter", "in", "diameter of a stud");
     value_give(&s, with, "x", "connectors.gauge", "in", "between studs of a row");
     sheet_formula(&s, "x_min", "4 d", "in", "least distance across the girder", clause);
-    CheckRow *row = least(with, list, &s, "distance of studs in a row", clause);
-    check_needs(row, with, "connectors.gauge", "the rows of a pocket are not chosen");
+    least_given(with, list, &s, "distance of studs in a row", "connectors.gauge", clause);
 }
 
 static void edge(const CheckCase *with, CheckList *list)
@@ -125,7 +139,7 @@ static void least_area(const CheckCase *with, CheckList *list)
     static const char clause[] = "AASHTO LRFD 5.7.4.2 (from memory)";
     Sheet s = sheet_start("Least area of bars across the interface", with->arena);
     connect_give(&s, with, kit_value(with, "connectors.grout"),
-                 kit_value(with, "connectors.spacing"));
+                 kit_value(with, "connectors.spacing"), true);
     const double need =
         sheet_formula(&s, "n_req", "0.05 [ksi] A_cv / (f_y A_b)", "", "bars in a pocket", clause);
     value_chosen(&s, with, "n", "connectors.per_cluster", need);

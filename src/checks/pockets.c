@@ -33,6 +33,56 @@ static void add_deck_force(const KitLine *k, int element, double factor, double 
     for (int i = 0; i < n; i++) sum[i] += factor * value[i];
 }
 
+static double modulus_Pa(const Material *material, double day)
+{
+    if (material->kind != MATERIAL_CONCRETE) return material->E_Pa;
+    return concrete_modulus_Pa(&material->mix, day - material->cast_day);
+}
+
+/* First over second moment of the transformed section beside a station, with the moduli of opening: N of
+ * the deck is -M times it (closed form: full interaction). 0 where deck or girder is missing. */
+static double first_over_second_per_m(const KitLine *k, int station)
+{
+    const StageModel *m = k->model;
+    const double day = k->history->day[k->opening];
+    const Material *steel = NULL;
+    const PartSection *g = line_girder(k, station, &steel);
+    const int part = stage_part(k->history, k->opening, CHAIN_DECK, station, 1);
+    if (!g || part < 0) return 0;
+    const Material *panel = &m->material[m->part[part].material];
+    const double t_m = m->deck_thickness_m, b_m = k->line->width_m;
+    const double girder_Pa = modulus_Pa(steel, day), deck_Pa = modulus_Pa(panel, day);
+    const double deck_m = g->bottom_m + g->top_m + m->haunch_m + t_m / 2;
+    const SectionPart both[2] = {{g->area_m2, g->inertia_m4, g->bottom_m, girder_Pa / deck_Pa},
+                                 {b_m * t_m, b_m * t_m * t_m * t_m / 12, deck_m, 1}};
+    const TransformedSection all = section_transform(both, 2);
+    return b_m * t_m * (deck_m - all.centroid_m) / all.inertia_m4;
+}
+
+/* V s Q/I: AASHTO LRFD 6.10.10.1.2 (from memory); the force is minus the change of M Q/I. */
+void pocket_at_least_full(const KitLine *k, PocketForce *f)
+{
+    const int station = line_station(k, (f->from_m + f->to_m) / 2);
+    const double flow_1 = first_over_second_per_m(k, station) * (f->to_m - f->from_m);
+    const LiveRange live = live_shear(k->open_live, &k->line->live, station, 1);
+    const LiveRange truck = live_shear(k->open_live, &k->fatigue, station, 1);
+    const double lanes = k->line->lanes_shear_1, one = k->line->lanes_fatigue_shear_1;
+    f->live_most_N = fmax(f->live_most_N, -lanes * live.least * flow_1);
+    f->live_least_N = fmin(f->live_least_N, -lanes * live.most * flow_1);
+    f->fatigue_N = fmax(f->fatigue_N, one * (truck.most - truck.least) * flow_1);
+}
+
+/* All of the deck's force at the inner face of an anchor panel, likewise: M Q/I. */
+static void face_at_least_full(const KitLine *k, int face, bool right, PocketForce *f)
+{
+    const double per_m = first_over_second_per_m(k, face) * k->line->lanes_shear_1;
+    const LiveRange live = live_moment(k->open_live, &k->line->live, face);
+    const double most_N = per_m * (right ? live.most : -live.least);
+    const double least_N = per_m * (right ? live.least : -live.most);
+    f->live_most_N = fmax(f->live_most_N, most_N);
+    f->live_least_N = fmin(f->live_least_N, least_N);
+}
+
 static void live_forces(const CheckCase *with, const KitLine *k, Window w, PocketForce *f)
 {
     const int n = k->model->station_count;
@@ -42,7 +92,7 @@ static void live_forces(const CheckCase *with, const KitLine *k, Window w, Pocke
     add_deck_force(k, w.right, 1, sum, work);
     add_deck_force(k, w.left, -1, sum, work);
     const InfluenceLine line = {n, k->model->x_m, sum};
-    const double lanes = k->line->lanes_shear_1, truck = k->line->lanes_fatigue_1;
+    const double lanes = k->line->lanes_shear_1, truck = k->line->lanes_fatigue_shear_1;
     f->live_most_N = lanes * traffic_extreme(&k->line->live, &line, 1, false, scan).value;
     f->live_least_N = lanes * traffic_extreme(&k->line->live, &line, -1, false, scan).value;
     f->fatigue_N = truck * (traffic_extreme(&k->fatigue, &line, 1, false, scan).value -
@@ -114,6 +164,7 @@ PocketForce anchor_force(const CheckCase *with, const KitLine *k, bool right)
     PocketForce f = {.from_m = k->model->x_m[right ? face : 0],
                      .to_m = k->model->x_m[right ? last : face]};
     live_forces(with, k, w, &f);
+    face_at_least_full(k, face, right, &f);
     permanent_forces(k, w, &f);
     return f;
 }

@@ -16,6 +16,9 @@ typedef struct PocketForce {
 
 PocketForce pocket_force(const CheckCase *with, const KitLine *k, double from_m, double to_m);
 PocketForce anchor_force(const CheckCase *with, const KitLine *k, bool right);
+/* Slip makes the live load's force on a pocket smaller, and the slip of connectors is hardly known: what
+ * full interaction gives is the least that counts. anchor_force has it in. */
+void pocket_at_least_full(const KitLine *k, PocketForce *f);
 /* Strength I: 1.5 or 0.65 on superimposed loads, 1.0 on what is locked in and on creep and shrinkage,
  * the live load factor; largest size. `locked`: thrust included. */
 double pocket_strength_N(const CheckCase *with, const PocketForce *f, bool locked);

@@ -35,29 +35,54 @@ static void give_width(Sheet *s, const CheckCase *with)
         value_give(s, with, "b_v", "connectors.width", "in", "width of the interface");
 }
 
-static void give_interface(Sheet *s, const CheckCase *with, double length_m)
+static bool rough(const CheckCase *with, const char *path) { return value_int(with, path) == 0; }
+
+/* Constants of the weaker of two planes: grout on the girder top, and on the panel's soffit, which is
+ * cast against a form unless it is roughened. */
+static void give_constants(Sheet *s, const CheckCase *with, bool cohesion)
 {
-    const bool rough = value_int(with, "connectors.surface") == 0;
+    const bool top = rough(with, "connectors.surface"), soffit = rough(with, "connectors.soffit");
+    const struct {
+        const char *symbol, *top[2], *soffit[2], *unit, *words; /* [1]: roughened */
+    } row[] = {
+        {"c", {"0.075", "0.28"}, {"0.075", "0.24"}, "ksi", "cohesion: girder top, panel soffit"},
+        {"mu", {"0.6", "1.0"}, {"0.6", "1.0"}, "", "friction: girder top, panel soffit"},
+        {"K_1", {"0.2", "0.3"}, {"0.2", "0.25"}, "", "cap of the concrete, likewise"},
+        {"K_2", {"0.8", "1.8"}, {"0.8", "1.5"}, "ksi", "cap, likewise"}};
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        const char *unit = row[i].unit[0] ? " [ksi]" : "";
+        if (i == 0 && !cohesion)
+            sheet_formula(s, "c", "0 [ksi]", "ksi",
+                          "bond is not counted on: a part of the length is pulled open",
+                          "common practice, no source");
+        else
+            sheet_formula(s, row[i].symbol,
+                          arena_printf(s->arena, "min(%s%s, %s%s)", row[i].top[top], unit,
+                                       row[i].soffit[soffit], unit),
+                          row[i].unit, row[i].words, constants);
+    }
+}
+
+static void give_interface(Sheet *s, const CheckCase *with, double length_m, bool cohesion)
+{
     give_width(s, with);
     sheet_given(s, "L_v", length_m, "in", "length of the interface");
     sheet_formula(s, "A_cv", "b_v L_v", "in^2", "interface", interface);
     value_give(s, with, "f_bar", "connectors.yield", "ksi", "yield stress of the bars");
     sheet_formula(s, "f_y", "min(f_bar, 60 [ksi])", "ksi", "that counts", interface);
-    sheet_formula(s, "c", rough ? "0.28 [ksi]" : "0.075 [ksi]", "ksi", "cohesion", constants);
-    sheet_formula(s, "mu", rough ? "1.0" : "0.6", "", "friction", constants);
-    sheet_formula(s, "K_1", rough ? "0.3" : "0.2", "", "cap of the concrete", constants);
-    sheet_formula(s, "K_2", rough ? "1.8 [ksi]" : "0.8 [ksi]", "ksi", "cap", constants);
+    give_constants(s, with, cohesion);
     sheet_formula(s, "A_b", "3.14159265 d^2 / 4", "in^2", "one bar", "closed form: circle");
     value_give(s, with, "phi", "criteria.bars", "", "resistance factor of interface shear");
     sheet_formula(s, "Q_r", "phi mu A_b f_y", "kip", "one bar, reduced", interface);
 }
 
-void connect_give(Sheet *s, const CheckCase *with, double concrete_Pa, double length_m)
+void connect_give(Sheet *s, const CheckCase *with, double concrete_Pa, double length_m,
+                  bool cohesion)
 {
     value_give(s, with, "d", "connectors.diameter", "in", "diameter of a connector");
     sheet_given(s, "f'c", concrete_Pa, "ksi", "the weaker of grout and panel at that time");
     if (connect_bars(with))
-        give_interface(s, with, length_m);
+        give_interface(s, with, length_m, cohesion);
     else
         give_stud(s, with);
 }
@@ -83,6 +108,20 @@ double connect_resist(Sheet *s, const CheckCase *with)
     return sheet_SI(s, "V_r");
 }
 
+bool connect_is_given(const CheckCase *with)
+{
+    return value_int(with, "connectors.anchor_count") == 0 &&
+           !isnan(kit_value(with, "panels.anchor_connectors"));
+}
+
+double connect_resist_given(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "V_n", "panels.anchor_connectors", "kip", "nominal, given");
+    value_give(s, with, "phi", "criteria.anchor", "", "resistance factor");
+    sheet_formula(s, "V_r", "phi V_n", "kip", "resistance", connect_clause(with));
+    return sheet_SI(s, "V_r");
+}
+
 void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,
                    const char *grout_path, double need_1)
 {
@@ -91,7 +130,7 @@ void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,
                     arena_printf(with->arena, "the number is not chosen: %.0f are needed",
                                  isfinite(need_1) ? fmax(ceil(need_1 - 1e-9), 1) : 0.0));
     check_needs(row, with, "connectors.diameter", "the strength of a connector hangs on it");
-    if (connect_bars(with))
+    if (connect_bars(with) && rough(with, "connectors.soffit")) /* else the soffit is the weaker */
         check_needs(row, with, "connectors.surface",
                     "roughened tops have four times the cohesion of others");
     check_needs(row, with, grout_path, "strength of the grout at that time");

@@ -6,12 +6,17 @@
 
 bool connect_bars(const CheckCase *with); /* bars and interface shear, else studs */
 /* Adds the strength of one connector, Q_r, in concrete of that strength; for bars also the interface
- * over `length_m` of the girder. */
-void connect_give(Sheet *sheet, const CheckCase *with, double concrete_Pa, double length_m);
+ * over `length_m` of the girder. `cohesion`: bond of that interface counts beside the bars. */
+void connect_give(Sheet *sheet, const CheckCase *with, double concrete_Pa, double length_m,
+                  bool cohesion);
 /* The number of connectors for the force P_u that is given above, as line n_req. */
 double connect_need(Sheet *sheet, const CheckCase *with);
 /* V_r of n connectors, given above as n; in newton. */
 double connect_resist(Sheet *sheet, const CheckCase *with);
+/* The strength of an anchor panel's connection is a number of the file and no connectors are chosen;
+ * V_r of it, in newton. */
+bool connect_is_given(const CheckCase *with);
+double connect_resist_given(Sheet *sheet, const CheckCase *with);
 const char *connect_clause(const CheckCase *with);
 /* What every row on connectors hangs on. `count_path` NULL: not on a number. */
 void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,

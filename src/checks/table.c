@@ -78,6 +78,7 @@ const char *const checks_left_out[] = {
     "skew and horizontal curvature",
     "vehicles against the barrier: the overhang is looked at without collision",
     "width of cracks, punching and shear of the panel across the bridge; panels prestressed across it",
+    "fatigue of bars between girders and deck, and of the connectors of anchor panels",
     "breakout of connectors in tension, and slip of an anchor panel under sustained thrust",
     "web and stiffeners of the girder under the force of an anchor panel",
     NULL};

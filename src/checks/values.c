@@ -19,6 +19,13 @@ void value_give(Sheet *sheet, const CheckCase *with, const char *symbol, const c
                      arena_printf(sheet->arena, "%s, %s", path, from[value->origin]));
 }
 
+bool value_is_given(const CheckCase *with, const char *path)
+{
+    const BridgeValue *value = bridge_value_at(with->bridge, path);
+    assert(value);
+    return value->origin == ORIGIN_GIVEN;
+}
+
 int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
                  double need_1)
 {

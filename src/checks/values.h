@@ -8,6 +8,7 @@ int value_int(const CheckCase *with, const char *path);
 /* A line of the sheet for it; its source is the path and where the value comes from. */
 void value_give(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
                 const char *unit, const char *words);
+bool value_is_given(const CheckCase *with, const char *path); /* by the file, no default */
 /* A count that is chosen (more than 0), or else `need` rounded up, as line `symbol`. */
 int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const char *path,
                  double need_1);
