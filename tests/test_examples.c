@@ -289,6 +289,26 @@ static void test_answer_takes_less_than_64_MB(void **state)
 
 /* ---- refused ---- */
 
+static void test_history_without_room_is_refused(void **state)
+{
+    (void)state;
+    Arena *arena = arena_create((size_t)5 << 20), *scratch = arena_create(arena_bytes);
+    const BridgeLine *line = NULL;
+    const ThrustAnswer *answer = NULL;
+    int count = 0;
+    Error err = {0};
+    const ThrustWish wish = {.settings = stage_settings_default()};
+    check_status(
+        bridge_lines(bridge_of("examples/causeway.yaml", arena), 1, arena, &line, &count, &err),
+        STATUS_OK, &err);
+    check_status(thrust_find(line, count, &wish, arena, scratch, &answer, &err), STATUS_TOO_LARGE,
+                 NULL);
+    assert_non_null(strstr(err.text, "memory"));
+    assert_null(answer);
+    arena_free(arena);
+    arena_free(scratch);
+}
+
 static void test_untied_run_is_refused_with_place_and_reason(void **state)
 {
     (void)state;
@@ -318,6 +338,7 @@ int main(void)
         cmocka_unit_test(test_same_bridge_in_US_and_SI_units_gives_same_answer),
         cmocka_unit_test(test_causes_add_up_to_state_of_every_line),
         cmocka_unit_test(test_answer_takes_less_than_64_MB),
+        cmocka_unit_test(test_history_without_room_is_refused),
         cmocka_unit_test(test_untied_run_is_refused_with_place_and_reason),
     };
     check_trap_floats();

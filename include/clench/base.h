@@ -89,6 +89,7 @@ void arena_free(Arena *arena);           /* NULL is allowed */
  * bound the sizes of models so that it cannot happen (STATUS_TOO_LARGE). */
 void *arena_take(Arena *arena, size_t bytes);
 size_t arena_used(const Arena *arena);
+size_t arena_room(const Arena *arena); /* what the limit leaves */
 size_t arena_peak(const Arena *arena);
 /* Marks a level and goes back to it: scratch of one step. */
 size_t arena_mark(const Arena *arena);

@@ -126,6 +126,12 @@ size_t arena_used(const Arena *arena)
     return arena->top ? arena->top->start + arena->top->used : 0;
 }
 
+size_t arena_room(const Arena *arena)
+{
+    const size_t used = arena_used(arena);
+    return used < arena->limit ? arena->limit - used : 0;
+}
+
 size_t arena_peak(const Arena *arena) { return arena->peak; }
 
 size_t arena_mark(const Arena *arena) { return arena_used(arena); }

@@ -17,13 +17,25 @@ typedef struct Search {
     Moments moments;
     Trial a, b; /* b: the nearer to the answer */
     int *runs;
+    size_t *run_bytes; /* of the largest run so far */
 } Search;
 
-/* Trials leave the booking of causes out; only the history that is shown needs it. */
+/* Trials leave the booking of causes out; only the history that is shown needs it. A run takes about
+ * what the largest before it took: refused while there is room to say so. */
 static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *err)
 {
+    Arena *const into = shown ? s->result : s->trials;
+    const size_t before = arena_used(into);
+    if (arena_room(into) < *s->run_bytes + *s->run_bytes / 2)
+        return error_set(err, STATUS_TOO_LARGE,
+                         "%s: histories of %d stations need more memory than a run may take; "
+                         "longer panels or fewer spans in a unit need less",
+                         s->line->name, s->line->model.station_count);
     ++*s->runs;
-    return trial_run(&s->base, thrust_N, !shown, shown ? s->result : s->trials, trial, err);
+    TRY(trial_run(&s->base, thrust_N, !shown, into, trial, err));
+    const size_t taken = arena_used(into) - before;
+    if (taken > *s->run_bytes) *s->run_bytes = taken;
+    return STATUS_OK;
 }
 
 /* Two runs around the first guess, loads once: they do not depend on the thrust. */
@@ -263,6 +275,7 @@ Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wis
     out->line_count = line_count;
     Arena *trials = arena_create(trials_bytes);
     Search s[LINES_MAX];
+    size_t run_bytes = 0;
     for (int k = 0; k < line_count; k++)
         s[k] = (Search){.line = &line[k],
                         .settings = &wish->settings,
@@ -270,7 +283,8 @@ Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wis
                         .trials = trials,
                         .scratch = scratch,
                         .answer = &out->line[k],
-                        .runs = &out->runs};
+                        .runs = &out->runs,
+                        .run_bytes = &run_bytes};
     const Status status = search(s, line_count, wish, out, err);
     arena_free(trials);
     if (status == STATUS_OK) *answer = out;
