@@ -4,7 +4,8 @@ import { readFileSync } from "node:fs";
 import { performance } from "node:perf_hooks";
 
 const [wasm, packed, native] = process.argv.slice(2);
-const relative = 1e-9, absolute = 1e-6; // of N, Pa, m
+// A small part of a sum knows no more digits than the sum: the same share of what is usual of its unit.
+const relative = 1e-9, usual = { Pa: 1e4, N: 1e4, m: 1 };
 
 // The engine asks the machine for nothing but, out of memory, a message and an end.
 const refuse = (name) => () => { throw new Error(`the engine called ${name}`); };
@@ -30,7 +31,8 @@ const problems = [];
 function same(path, a, b) {
   if (typeof a === "number" && typeof b === "number") {
     checks++;
-    if (Math.abs(a - b) > relative * Math.max(Math.abs(a), Math.abs(b)) + absolute)
+    const size = Math.max(Math.abs(a), Math.abs(b), usual[path.split("_").pop()] ?? 1e-3);
+    if (!(Math.abs(a - b) <= relative * size))
       problems.push(`${path}: ${a} native, ${b} in WebAssembly`);
   } else if (a && b && typeof a === "object" && typeof b === "object") {
     for (const key of new Set([...Object.keys(a), ...Object.keys(b)])) same(`${path}.${key}`, a[key], b[key]);
