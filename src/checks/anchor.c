@@ -87,8 +87,7 @@ static void give_prying(Sheet *s, const CheckCase *with, const KitLine *k)
     sheet_formula(s, "q_W", "W / L_g", "kip/in", "pressure of the weight", "closed form");
     sheet_formula(s, "a", "if(q_M <= q_W, 0 [in], L_g (1 - q_W / q_M) / 2)", "in",
                   "length that pulls", "closed form");
-    sheet_formula(s, "T_u", "max(q_M - q_W, 0 [kip/in]) a / 2", "kip", "pull of that length",
-                  "closed form");
+    sheet_formula(s, "T_u", "max(q_M - q_W, 0) a / 2", "kip", "pull of that length", "closed form");
 }
 
 static void add_held(const CheckCase *with, const KitLine *k, CheckList *list, Sheet *s,

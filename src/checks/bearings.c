@@ -49,7 +49,7 @@ static void add_jacked(const CheckCase *with, CheckList *list, const KitLine *k)
     sheet_given(&s, "R_t", reaction_N(k, time, at), unit, "reaction with the thrust");
     sheet_given(&s, "g_P", thrust_1, "", "factor on the thrust");
     sheet_given(&s, "g_D", relief_1, "", "factor on weights that hold down");
-    sheet_formula(&s, "U", "g_P max(R_0 - R_t, 0 R_0)", unit, "taken off by the thrust", clause);
+    sheet_formula(&s, "U", "g_P max(R_0 - R_t, 0)", unit, "taken off by the thrust", clause);
     sheet_formula(&s, "R_d", "g_D R_0", unit, "that may be taken off", clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "U"), sheet_SI(&s, "R_d"), DIM_FORCE);

@@ -5,6 +5,7 @@
 
 #include "kit.h"
 #include "table.h"
+#include "values.h"
 
 static const char flexure[] = "AASHTO LRFD 5.6.3.1.1 and 5.6.3.2 (from memory)";
 
@@ -40,16 +41,15 @@ static void write_given(const CheckCase *with, const KitLine *k, const Strands *
         fmin(k->line->deck_strength_Pa, kit_value(with, "concrete.closure.strength"));
     sheet_given(s, "A_ps", strands->area_m2, u->area, "strands in the lower half");
     sheet_given(s, "d_p", strands->depth_m, u->length, "their centroid below the deck top");
-    sheet_given(s, "f_pu", kit_value(with, "girders.strand_strength"), u->stress,
-                "tensile strength of strand");
-    sheet_given(s, "f_py", kit_value(with, "girders.strand_yield"), u->stress, "yield of strand");
+    value_give(s, with, "f_pu", "girders.strand_strength", u->stress, "tensile strength of strand");
+    value_give(s, with, "f_py", "girders.strand_yield", u->stress, "yield of strand");
     sheet_given(s, "f'c", fc_Pa, u->stress,
                 "strength of the deck, the weaker of panels and closure");
     sheet_given(s, "f_k", fc_Pa, "ksi", "the same in ksi");
     sheet_given(s, "b", k->line->width_m, u->length, "deck on the line");
     sheet_given(s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
-    sheet_given(s, "b_w", kit_value(with, "girders.top_width"), u->length,
-                "width under the deck: haunch and top flange");
+    value_give(s, with, "b_w", "girders.top_width", u->length,
+               "width under the deck: haunch and top flange");
     sheet_given(s, "h", k->model->haunch_m, u->length, "haunch");
 }
 
@@ -68,13 +68,13 @@ static void write_strength(const CheckCase *with, Sheet *s)
     sheet_formula(s, "a", "b_1 c", u->length, "stress block", flexure);
     sheet_formula(s, "f_ps", "f_pu (1 - k c / d_p)", u->stress, "stress of the strands", flexure);
     sheet_formula(s, "M_n",
-                  "A_ps f_ps (d_p - a / 2) + if(a <= t, 0 A_ps f_ps d_p, "
+                  "A_ps f_ps (d_p - a / 2) + if(a <= t, 0, "
                   "0.85 f'c (b - b_w) t (a / 2 - t / 2))",
                   u->moment, "nominal resistance", flexure);
     sheet_formula(s, "e_t", "0.003 (d_p - c) / c", "", "strain at the strands",
                   "AASHTO LRFD 5.6.2.1 (from memory)");
-    sheet_given(s, "phi_t", kit_value(with, "criteria.prestressed"), "",
-                "resistance factor, tension-controlled");
+    value_give(s, with, "phi_t", "criteria.prestressed", "",
+               "resistance factor, tension-controlled");
     sheet_formula(s, "phi", "min(phi_t, max(0.75, 0.75 + 0.25 (e_t - 0.002) / 0.003))", "",
                   "resistance factor at that strain", "AASHTO LRFD 5.5.4.2 (from memory)");
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", flexure);

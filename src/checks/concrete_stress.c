@@ -3,6 +3,7 @@
 
 #include "fibre.h"
 #include "table.h"
+#include "values.h"
 
 /* Stress of a fibre with its parts, factors in. */
 typedef struct Found {
@@ -24,6 +25,7 @@ typedef struct Asked {
     const char *name, *clause;
     int from, to, sign;
     double live_1, gradient_1;
+    const char *live, *gradient; /* inputs of the factors; NULL: the clause has it */
 } Asked;
 
 /* Live load and gradient of both fibres beside a station that go with the sign. */
@@ -71,7 +73,10 @@ static void write_live(const CheckCase *with, const KitLine *k, const Asked *ask
                      with->shared->unit.stress, "of one lane of live load with impact",
                      "influence line of this fibre, structure at opening");
     sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
-    sheet_given(s, "g_LL", asked->live_1, "", "factor on live load");
+    if (asked->live)
+        value_give(s, with, "g_LL", asked->live, "", "factor on live load");
+    else
+        sheet_given_from(s, "g_LL", asked->live_1, "", "factor on live load", asked->clause);
 }
 
 /* The gradient that goes with the sign, or none. */
@@ -85,7 +90,7 @@ static void write_gradient(const CheckCase *with, const KitLine *k, const Asked 
     else
         fibre_write_gradient(s, with, k, &at, f->gradient, "f_TG", asked->sign,
                              "of the temperature gradient");
-    sheet_given(s, "g_TG", asked->gradient_1, "", "factor on the gradient beside live load");
+    value_give(s, with, "g_TG", asked->gradient, "", "factor on the gradient beside live load");
 }
 
 static void write_stress(const CheckCase *with, const KitLine *k, const Asked *asked,
@@ -111,9 +116,22 @@ static void write_stress(const CheckCase *with, const KitLine *k, const Asked *a
 
 /* A share of a strength for compression, or a stress that is given. */
 typedef struct Limit {
-    double strength_Pa, share_1, stress_Pa; /* strength 0: the stress */
+    double strength_Pa; /* 0: the stress */
+    const char *path;   /* input of the share, or of the stress; NULL: stress_Pa */
+    double stress_Pa;
     const char *words;
+    const char *strength; /* input of the strength; NULL: none gives it as it is */
 } Limit;
+
+static void write_strength(const CheckCase *with, const Limit *limit, Sheet *s)
+{
+    const char *unit = with->shared->unit.stress;
+    if (limit->strength)
+        value_give(s, with, "f'c", limit->strength, unit, limit->words);
+    else
+        sheet_given(s, "f'c", limit->strength_Pa, unit, limit->words);
+    value_give(s, with, "k_c", limit->path, "", "share of it");
+}
 
 static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, const Asked *asked,
                     const Limit *limit)
@@ -124,9 +142,10 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     Sheet s = kit_sheet(with, k, asked->name);
     write_stress(with, k, asked, &f, &s);
     if (limit->strength_Pa > 0) {
-        sheet_given(&s, "f'c", limit->strength_Pa, unit, limit->words);
-        sheet_given(&s, "k_c", limit->share_1, "", "share of it");
+        write_strength(with, limit, &s);
         sheet_formula(&s, "f_lim", "k_c f'c", unit, "limit", asked->clause);
+    } else if (limit->path) {
+        value_give(&s, with, "f_lim", limit->path, unit, limit->words);
     } else {
         sheet_given_from(&s, "f_lim", limit->stress_Pa, unit, limit->words, asked->clause);
     }
@@ -150,18 +169,33 @@ static void add_transfer(const CheckCase *with, CheckList *list, const KitLine *
     const int t = stage_time_named(k->history, "transfer");
     if (t < 0) return;
     const double fci_Pa = kit_value(with, "concrete.girder.strength_at_loading");
-    const Asked tension = {
-        "girder tension at transfer", "AASHTO LRFD 5.9.2.3.1b (from memory)", t, t, 1, 0, 0};
-    const Asked pressed = {
-        "girder compression at transfer", "AASHTO LRFD 5.9.2.3.1a (from memory)", t, t, -1, 0, 0};
+    const Asked tension = {"girder tension at transfer",
+                           "AASHTO LRFD 5.9.2.3.1b (from memory)",
+                           t,
+                           t,
+                           1,
+                           0,
+                           0,
+                           NULL,
+                           NULL};
+    const Asked pressed = {"girder compression at transfer",
+                           "AASHTO LRFD 5.9.2.3.1a (from memory)",
+                           t,
+                           t,
+                           -1,
+                           0,
+                           0,
+                           NULL,
+                           NULL};
     const bool bars = kit_flag(with, "girders.top_bars");
     add_row(with, list, k, &tension,
-            &(Limit){0, 0, transfer_tension_Pa(with, fci_Pa),
+            &(Limit){0, NULL, transfer_tension_Pa(with, fci_Pa),
                      bars ? "0.24 sqrt(f'ci) ksi with bonded bars in the top"
-                          : "0.0948 sqrt(f'ci) <= 0.2 ksi without bars"});
-    add_row(
-        with, list, k, &pressed,
-        &(Limit){fci_Pa, kit_value(with, "criteria.girder_transfer"), 0, "strength at transfer"});
+                          : "0.0948 sqrt(f'ci) <= 0.2 ksi without bars",
+                     NULL});
+    add_row(with, list, k, &pressed,
+            &(Limit){fci_Pa, "criteria.girder_transfer", 0, "strength at transfer",
+                     "concrete.girder.strength_at_loading"});
 }
 
 static void add_jacking(const CheckCase *with, CheckList *list, const KitLine *k)
@@ -172,20 +206,23 @@ static void add_jacking(const CheckCase *with, CheckList *list, const KitLine *k
                            k->bonded,
                            1,
                            0,
-                           0};
+                           0,
+                           NULL,
+                           NULL};
     const Asked pressed = {"girder compression while jacked",
                            "AASHTO LRFD 5.9.2.3.1a (from memory)",
                            k->jacked,
                            k->bonded,
                            -1,
                            0,
-                           0};
+                           0,
+                           NULL,
+                           NULL};
     add_row(with, list, k, &tension,
-            &(Limit){0, 0, kit_value(with, "criteria.girder_tension"),
-                     "tension allowed while the jacks act"});
+            &(Limit){0, "criteria.girder_tension", 0, "tension allowed while the jacks act", NULL});
     add_row(with, list, k, &pressed,
-            &(Limit){kit_value(with, "concrete.girder.strength"),
-                     kit_value(with, "criteria.girder_compression"), 0, "strength"});
+            &(Limit){kit_value(with, "concrete.girder.strength"), "criteria.girder_compression", 0,
+                     "strength", "concrete.girder.strength"});
 }
 
 static void add_service(const CheckCase *with, CheckList *list, const KitLine *k)
@@ -198,28 +235,35 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
                              k->end,
                              -1,
                              0,
-                             0};
+                             0,
+                             NULL,
+                             NULL};
     const Asked pressed = {"girder compression in service",
                            "AASHTO LRFD 5.9.2.3.2a, Service I (from memory)",
                            k->opening,
                            k->end,
                            -1,
                            1,
-                           gradient_1};
+                           gradient_1,
+                           NULL,
+                           "criteria.girder_gradient"};
     const Asked tension = {"girder tension in service",
                            "AASHTO LRFD 5.9.2.3.2b, Service III (from memory)",
                            k->opening,
                            k->end,
                            1,
                            kit_value(with, "criteria.girder_service_live"),
-                           gradient_1};
+                           gradient_1,
+                           "criteria.girder_service_live",
+                           "criteria.girder_gradient"};
     add_row(with, list, k, &permanent,
-            &(Limit){strength_Pa, kit_value(with, "criteria.girder_permanent"), 0, "strength"});
+            &(Limit){strength_Pa, "criteria.girder_permanent", 0, "strength",
+                     "concrete.girder.strength"});
     add_row(with, list, k, &pressed,
-            &(Limit){strength_Pa, kit_value(with, "criteria.girder_service"), 0, "strength"});
+            &(Limit){strength_Pa, "criteria.girder_service", 0, "strength",
+                     "concrete.girder.strength"});
     add_row(with, list, k, &tension,
-            &(Limit){0, 0, kit_value(with, "criteria.girder_service_tension"),
-                     "tension allowed in service"});
+            &(Limit){0, "criteria.girder_service_tension", 0, "tension allowed in service", NULL});
 }
 
 Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err)

@@ -89,7 +89,7 @@ static void strength(const CheckCase *with, const KitLine *k, const PocketForce 
     const double V_r = connect_resist(&s, with);
     CheckRow *row =
         check_add(list, with, &s, "strength of a pocket", sheet_SI(&s, "P_u"), V_r, DIM_FORCE);
-    check_place(row, k->name, where(with, k, f), "in service", connect_clause(with));
+    check_place(row, k->name, where(with, k, f), "Strength I", connect_clause(with));
     connect_needs(row, with, path_count, "connectors.grout", need);
     check_needs(row, with, "connectors.spacing", "the tributary length of a pocket");
     needs_stiffness(row, with);
@@ -225,7 +225,7 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
     }
     CheckRow *row = check_add(list, with, &s, "connectors of an anchor panel in service",
                               sheet_SI(&s, "P_u"), V_r, DIM_FORCE);
-    check_place(row, k->name, where(with, k, &worst), "in service", connect_clause(with));
+    check_place(row, k->name, where(with, k, &worst), "Strength I", connect_clause(with));
     row->part = "anchor panel";
     if (!given) connect_needs(row, with, count, "connectors.anchor_grout", need);
     needs_stiffness(row, with);

@@ -4,6 +4,7 @@
 
 #include "fibre.h"
 #include "table.h"
+#include "values.h"
 
 /* A compression against a share of a strength. */
 typedef struct Limited {
@@ -37,7 +38,7 @@ static void write_row(const CheckCase *with, CheckList *list, const KitLine *k,
     const KitUnits *u = &with->shared->unit;
     sheet_given(s, "f'c", p->strength_Pa, u->stress,
                 "strength of that concrete on that day, at most the specified one");
-    sheet_given(s, "k_c", kit_value(with, limit->factor), "", "share of the strength");
+    value_give(s, with, "k_c", limit->factor, "", "share of the strength");
     sheet_formula(s, "f_lim", "k_c f'c", u->stress, "largest compression allowed", limit->clause);
     sheet_formula(s, "r", "f_c / f_lim", "", "demand over capacity", NULL);
     CheckRow *row =

@@ -3,6 +3,7 @@
 
 #include "fibre.h"
 #include "table.h"
+#include "values.h"
 
 static const char clause[] = "AASHTO LRFD 5.5.3.1 and 3.6.1.4, Fatigue I (from memory)";
 
@@ -59,7 +60,7 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
     sheet_given(&s, "f_1", worst.live_Pa, unit, "tension of the fatigue truck, one lane, 15 % in");
     sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
                 "lanes on the line, one truck, no multiple presence");
-    sheet_given(&s, "g_LL", factor_1, "", "Fatigue I on live load");
+    value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "f_f", "g_LL g_f f_1", unit, "tension under Fatigue I", clause);
     sheet_formula(&s, "m", "f_p - f_f", unit, "compression that is left", NULL);
     CheckRow *row =

@@ -4,6 +4,7 @@
 
 #include "kit.h"
 #include "table.h"
+#include "values.h"
 
 /* ---- strip between shims ---- */
 
@@ -32,9 +33,9 @@ static void add_strip(const CheckCase *with, CheckList *list, const KitLine *k)
     sheet_given(&s, "b", k->line->width_m, u->length, "deck on the line");
     sheet_given(&s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
     sheet_given(&s, "E", youngest_modulus_Pa(k), u->stress, "modulus of the younger panels");
-    sheet_given(&s, "L", kit_value(with, "shims.spacing"), u->length, "between shims");
-    sheet_given(&s, "e", kit_value(with, "shims.imperfection"), u->length,
-                "a shim missed by, or bow of the strip");
+    value_give(&s, with, "L", "shims.spacing", u->length, "between shims");
+    value_give(&s, with, "e", "shims.imperfection", u->length,
+               "a shim missed by, or bow of the strip");
     sheet_formula(&s, "P_E", "9.869604 * E b t^3 / 12 / L^2", u->force, "Euler load",
                   "closed form");
     sheet_formula(&s, "q", "1 / max(0.001, 1 - P / P_E)", "", "growth of the bow", "closed form");
@@ -42,7 +43,7 @@ static void add_strip(const CheckCase *with, CheckList *list, const KitLine *k)
                   "largest compression of the strip", "closed form");
     sheet_given(&s, "f'c", k->line->deck_jacking_strength_Pa, u->stress,
                 "strength of the younger panels on the day of jacking");
-    sheet_given(&s, "k_c", kit_value(with, "criteria.deck_jacking"), "", "share of it");
+    value_give(&s, with, "k_c", "criteria.deck_jacking", "", "share of it");
     sheet_formula(&s, "f_lim", "k_c f'c", u->stress, "limit", strip_clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "f_c"), sheet_SI(&s, "f_lim"), DIM_STRESS);
@@ -108,10 +109,10 @@ static void add_curvature(const CheckCase *with, CheckList *list, const KitLine 
                 "hogging of the girder since the joints were closed");
     sheet_given(&s, "k_p", crest_per_m, u->per_length,
                 "curvature of the profile, 1/R over a crest");
-    sheet_formula(&s, "q_l", "max(P (k_g + k_p), 0 P k_g)", u->line_load, "lifts the panels",
+    sheet_formula(&s, "q_l", "max(P (k_g + k_p), 0)", u->line_load, "lifts the panels",
                   crest_clause);
     sheet_given(&s, "w", weight_N_per_m, u->line_load, "weight of the panels on the line");
-    sheet_given(&s, "k_w", kit_value(with, "criteria.crest"), "", "share that may be lifted");
+    value_give(&s, with, "k_w", "criteria.crest", "", "share that may be lifted");
     sheet_formula(&s, "q_r", "k_w w", u->line_load, "without hold-downs", crest_clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "q_l"), sheet_SI(&s, "q_r"), DIM_LINE_LOAD);
@@ -182,14 +183,14 @@ static void add_wind(const CheckCase *with, CheckList *list)
     static const char name[] = "panels against wind before they are grouted";
     const KitUnits *u = &with->shared->unit;
     Sheet s = sheet_start(name, with->arena);
-    sheet_given(&s, "p", kit_value(with, "loads.construction_wind"), u->stress, "wind on the edge");
-    sheet_given(&s, "t", kit_value(with, "deck.thickness"), u->length, "thickness");
+    value_give(&s, with, "p", "loads.construction_wind", u->stress, "wind on the edge");
+    value_give(&s, with, "t", "deck.thickness", u->length, "thickness");
     sheet_given(&s, "w",
                 kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
                     kit_value(with, "deck.width"),
                 u->line_load, "weight of the whole deck");
-    sheet_given(&s, "mu", kit_value(with, "shims.friction"), "", "friction of the shims");
-    sheet_given(&s, "g_s", kit_value(with, "criteria.sliding"), "", "margin");
+    value_give(&s, with, "mu", "shims.friction", "", "friction of the shims");
+    value_give(&s, with, "g_s", "criteria.sliding", "", "margin");
     sheet_formula(&s, "H", "g_s p t", u->line_load, "sideways, with the margin", slide_clause);
     sheet_formula(&s, "R", "mu w", u->line_load, "friction", slide_clause);
     CheckRow *row =
@@ -211,8 +212,8 @@ static void add_braking(const CheckCase *with, CheckList *list, const KitLine *k
                             kit_value(with, "deck.width") * length_m / 2;
     Sheet s = kit_sheet(with, k, name);
     sheet_given(&s, "W", weight_N, u->force, "weight of the panels on one side of the gap");
-    sheet_given(&s, "mu", kit_value(with, "shims.friction"), "", "friction of the shims");
-    sheet_given(&s, "g_s", kit_value(with, "criteria.sliding"), "", "margin");
+    value_give(&s, with, "mu", "shims.friction", "", "friction of the shims");
+    value_give(&s, with, "g_s", "criteria.sliding", "", "margin");
     sheet_formula(&s, "R", "mu W", u->force, "friction", slide_clause);
     CheckRow *row;
     if (isnan(vehicle_N)) {

@@ -58,7 +58,7 @@ static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k,
                                        : "top flange under permanent loads and thrust");
     sheet_given(&s, "f_LL", pull.live_Pa, u->stress, "Service II live load, lanes and factor in");
     sheet_given(&s, "A_f", p.web_count * p.top_width_m * p.top_m, u->area, "the flange");
-    sheet_formula(&s, "F_u", "max(f_p + f_LL, 0 f_p) A_f", u->force, "tension to be carried over",
+    sheet_formula(&s, "F_u", "max(f_p + f_LL, 0) A_f", u->force, "tension to be carried over",
                   NULL);
     sheet_given(&s, "R_s", kit_value_in(with, list_path, index, "slip"), u->force,
                 "resistance to slip of the splice's bolts, as given");

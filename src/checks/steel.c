@@ -1,5 +1,6 @@
 /* Flanges of steel girders in compression: AASHTO LRFD 6.10.8.2 and 6.11.8.2 (from memory). */
 #include "steel.h"
+#include "values.h"
 
 #include <assert.h>
 #include <math.h>
@@ -91,8 +92,8 @@ static void write_flange(const CheckCase *with, Sheet *s, const Plates *p, bool 
     sheet_given(s, "b_f", top ? p->top_width_m : p->bottom_width_m, u->length,
                 "width of the flange in compression");
     sheet_given(s, "t_f", top ? p->top_m : p->bottom_m, u->length, "its thickness");
-    sheet_given(s, "F_y", kit_value(with, "girders.steel_yield"), u->stress, "yield stress");
-    sheet_given(s, "E", kit_value(with, "girders.steel_modulus"), u->stress, "modulus of steel");
+    value_give(s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
+    value_give(s, with, "E", "girders.steel_modulus", u->stress, "modulus of steel");
     sheet_formula(s, "F_yr", "0.7 F_y", u->stress, "onset of yielding with residual stress",
                   local_source);
 }

@@ -8,6 +8,7 @@
 
 #include "steel.h"
 #include "table.h"
+#include "values.h"
 
 enum { PIECES_MAX = 128 };
 static const char clause[] =
@@ -118,8 +119,8 @@ static void add_tension(const CheckCase *with, CheckList *list, const KitLine *k
     if (!b->there) return;
     Sheet s = kit_sheet(with, k, name);
     write_stress(with, b, 1, &s);
-    sheet_given(&s, "F_y", kit_value(with, "girders.steel_yield"), u->stress, "yield stress");
-    sheet_given(&s, "phi", kit_value(with, "criteria.steel_flexure"), "", "resistance factor");
+    value_give(&s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
+    value_give(&s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(&s, "f_lim", "phi F_y", u->stress, "first yield, homogeneous girder", clause);
     sheet_formula(&s, "r", "f_bu / f_lim", "", "demand over capacity", NULL);
     place(with, k, b,
@@ -139,9 +140,9 @@ static void write_compression(const CheckCase *with, const KitLine *k, const Bui
                   "AASHTO LRFD 6.10.1.9.1 (from memory)");
     sheet_formula(s, "F_crw", "min(0.9 E k_w / (D / t_w)^2, F_y)", u->stress,
                   "bend buckling of the web", "AASHTO LRFD 6.10.1.9.1 (from memory)");
-    sheet_given(s, "phi", kit_value(with, "criteria.steel_flexure"), "", "resistance factor");
+    value_give(s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(s, "f_lim", "phi min(F_nc, F_crw)", u->stress, "resistance", clause);
-    sheet_formula(s, "r", "max(f_bu, 0 f_bu) / f_lim", "", "demand over capacity", NULL);
+    sheet_formula(s, "r", "max(f_bu, 0) / f_lim", "", "demand over capacity", NULL);
 }
 
 static void add_compression(const CheckCase *with, CheckList *list, const KitLine *k,

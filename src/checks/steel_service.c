@@ -1,8 +1,10 @@
 /* Steel flanges of the composite section in service: Service II, and the fatigue of their details. */
 #include <math.h>
 
+#include "fibre.h"
 #include "kit.h"
 #include "table.h"
+#include "values.h"
 
 /* Stress of one flange in service: permanent, and live load on one lane. */
 typedef struct Served {
@@ -51,14 +53,15 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     const Served w = worst_service(k, factor_1);
     if (!w.there) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "f_p", w.permanent_Pa, unit, "permanent stress, thrust and losses in");
+    const Fibre at = {CHAIN_GIRDER, w.station, w.side, w.time, w.top};
+    fibre_write(&s, with, k, &at, "f_p", 1, "permanent stress, thrust and losses in");
     sheet_given(&s, "f_1", k->line->lanes_1 > 0 ? w.live_Pa / k->line->lanes_1 : 0, unit,
                 "of one lane of live load with impact");
     sheet_given(&s, "g_m", k->line->lanes_1, "", "lanes on the line");
-    sheet_given(&s, "g_LL", factor_1, "", "Service II on live load");
+    value_give(&s, with, "g_LL", "criteria.steel_service_live", "", "Service II on live load");
     sheet_formula(&s, "f_f", "abs(f_p + g_LL g_m f_1)", unit, "stress of the flange", NULL);
-    sheet_given(&s, "F_y", kit_value(with, "girders.steel_yield"), unit, "yield stress");
-    sheet_given(&s, "k_y", kit_value(with, "criteria.steel_service"), "", "share of it");
+    value_give(&s, with, "F_y", "girders.steel_yield", unit, "yield stress");
+    value_give(&s, with, "k_y", "criteria.steel_service", "", "share of it");
     sheet_formula(&s, "f_lim", "k_y F_y", unit, "limit of the flange", clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "f_f"), sheet_SI(&s, "f_lim"), DIM_STRESS);
@@ -105,16 +108,17 @@ static void add_fatigue(const CheckCase *with, CheckList *list, const KitLine *k
     const Range w = worst_range(k, top, factor_1);
     if (!w.there) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "f_p", w.permanent_Pa, unit,
+    const Fibre at = {CHAIN_GIRDER, w.station, w.side, k->opening, top};
+    fibre_write(&s, with, k, &at, "f_p", 1,
                 "permanent stress: the detail counts, since the truck brings tension");
     sheet_given(&s, "f_max", w.most_Pa, unit, "fatigue truck with 15 %, one lane, largest");
     sheet_given(&s, "f_min", w.least_Pa, unit, "and smallest");
     sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
                 "lanes on the line, one truck, no multiple presence");
-    sheet_given(&s, "g_LL", factor_1, "", "Fatigue I on live load");
+    value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "df", "g_LL g_f (f_max - f_min)", unit, "range of stress", clause);
-    sheet_given(&s, "dF_TH", kit_value(with, "girders.detail_threshold"), unit,
-                "threshold of the detail, infinite life");
+    value_give(&s, with, "dF_TH", "girders.detail_threshold", unit,
+               "threshold of the detail, infinite life");
     sheet_formula(&s, "r", "df / dF_TH", "", "demand over capacity", NULL);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "df"), sheet_SI(&s, "dF_TH"), DIM_STRESS);

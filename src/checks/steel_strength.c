@@ -5,6 +5,7 @@
 
 #include "steel.h"
 #include "table.h"
+#include "values.h"
 
 enum { PIECES_MAX = 128 };
 static const char flexure[] = "AASHTO LRFD 6.10.7.1 and D6.1 (from memory)";
@@ -41,7 +42,7 @@ static void write_section(const CheckCase *with, const KitLine *k, const Plates 
     sheet_given(s, "A", p->area_m2, u->area, "area of the steel");
     sheet_given(s, "d", p->depth_m, u->length, "depth of the steel");
     sheet_given(s, "y_s", p->above_soffit_m, u->length, "its centroid above the bottom");
-    sheet_given(s, "F_y", kit_value(with, "girders.steel_yield"), u->stress, "yield stress");
+    value_give(s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
     sheet_given(s, "A_f", p->web_count * p->top_width_m * p->top_m, u->area, "top flange");
     sheet_given(s, "t_f", p->top_m, u->length, "its thickness");
     sheet_given(s, "t_w", p->web_count * p->web_m * sqrt(1 + slope * slope), u->length,
@@ -61,11 +62,11 @@ static void write_plastic(const CheckCase *with, Sheet *s)
     sheet_formula(s, "P_y", "F_y A", u->force, "steel all in tension", flexure);
     sheet_formula(s, "a", "min(P_s, P_y) / (0.85 f'c b)", u->length,
                   "depth of the slab in compression", flexure);
-    sheet_formula(s, "A_c", "max(0 A, (A - P_s / F_y) / 2)", u->area,
+    sheet_formula(s, "A_c", "max(0, (A - P_s / F_y) / 2)", u->area,
                   "steel in compression: equilibrium", flexure);
     sheet_formula(s, "y_f", "min(A_c, A_f) / A_f * t_f", u->length, "top flange in compression",
                   flexure);
-    sheet_formula(s, "y_w", "max(0 A, A_c - A_f) / t_w", u->length, "web in compression, D_cp",
+    sheet_formula(s, "y_w", "max(0, A_c - A_f) / t_w", u->length, "web in compression, D_cp",
                   flexure);
     sheet_formula(s, "S_c", "min(A_c, A_f) y_f / 2 + y_w t_w (t_f + y_w / 2)", u->modulus,
                   "first moment of the steel in compression about the girder top", flexure);
@@ -95,7 +96,7 @@ static void write_yield(const CheckCase *with, const KitLine *k, const Plates *p
         if (part->element == element && part->chain == CHAIN_DECK && Ec_Pa <= 0)
             Ec_Pa = concrete_modulus_Pa(&law->mix, k->history->day[k->opening] - law->cast_day);
     }
-    sheet_given(s, "E_s", kit_value(with, "girders.steel_modulus"), u->stress, "modulus of steel");
+    value_give(s, with, "E_s", "girders.steel_modulus", u->stress, "modulus of steel");
     sheet_given(s, "E_c", Ec_Pa, u->stress, "modulus of the deck at opening");
     sheet_given(s, "I_s", p->inertia_m4, u->inertia, "second moment of the steel");
     sheet_formula(s, "A_d", "b t E_c / E_s", u->area, "deck in terms of steel", NULL);
@@ -132,7 +133,7 @@ static void write_positive(const CheckCase *with, const KitLine *k, const Most *
                   continuous ? "nominal resistance; continuous span: at most 1.3 of first yield"
                              : "nominal resistance",
                   "AASHTO LRFD 6.10.7.1.2, 6.10.7.2 (from memory)");
-    sheet_given(s, "phi", kit_value(with, "criteria.steel_flexure"), "", "resistance factor");
+    value_give(s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", flexure);
     sheet_formula(s, "r", "M_u / M_r", "", "demand over capacity", NULL);
 }
@@ -220,13 +221,13 @@ static void write_negative(const CheckCase *with, const KitLine *k, const Most *
     sheet_formula(s, "f_bu", "M_u y / I_s", u->stress, "factored stress of the flange",
                   "closed form: bending of the steel alone");
     if (top) {
-        sheet_given(s, "F_y", kit_value(with, "girders.steel_yield"), u->stress, "yield stress");
+        value_give(s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
         sheet_formula(s, "F_nc", "F_y", u->stress, "nominal resistance of a flange in tension",
                       "AASHTO LRFD 6.10.8.3 (from memory)");
     } else {
         steel_compression(with, s, &p, false, steel_web_compression_m(&p, up_m, -p.above_soffit_m));
     }
-    sheet_given(s, "phi", kit_value(with, "criteria.steel_flexure"), "", "resistance factor");
+    value_give(s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(s, "F_r", "phi F_nc", u->stress, "resistance", alone);
     sheet_formula(s, "r", "f_bu / F_r", "", "demand over capacity", NULL);
 }

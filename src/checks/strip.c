@@ -2,6 +2,7 @@
  * docs/theory/connections.md. */
 #include "strip.h"
 #include "table.h"
+#include "values.h"
 
 #include <math.h>
 

@@ -6,6 +6,7 @@
 
 #include "kit.h"
 #include "table.h"
+#include "values.h"
 
 enum { LEVELS = 8 };
 static const char force_clause[] = "AASHTO LRFD 5.5.4.2 and 3.4.3.2 (from memory), by analogy";
@@ -73,11 +74,11 @@ static void add_force(const CheckCase *with, CheckList *list, const KitLine *k)
     Sheet s = kit_sheet(with, k, name);
     sheet_given(&s, "N_t", fmax(0, pull.force_N), u->force,
                 "largest force of a level of ties, permanent loads and thrust");
-    sheet_given(&s, "g_P", kit_value(with, "criteria.thrust_factor"), "", "factor on the thrust");
+    value_give(&s, with, "g_P", "criteria.thrust_factor", "", "factor on the thrust");
     sheet_formula(&s, "N_u", "g_P N_t", u->force, "factored force", force_clause);
     sheet_given(&s, "A_t", area_m2, u->area, "area of that level");
-    sheet_given(&s, "f_y", kit_value(with, "piers.tie_yield"), u->stress, "yield stress");
-    sheet_given(&s, "phi", kit_value(with, "criteria.tie"), "", "resistance factor");
+    value_give(&s, with, "f_y", "piers.tie_yield", u->stress, "yield stress");
+    value_give(&s, with, "phi", "criteria.tie", "", "resistance factor");
     sheet_formula(&s, "N_r", "phi A_t f_y", u->force, "resistance", force_clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "N_u"), sheet_SI(&s, "N_r"), DIM_FORCE);
@@ -191,9 +192,9 @@ static void write_strength(const CheckCase *with, const KitLine *k, int element,
     sheet_given(s, "a_m", section.block_most_m, u->length, "depth of the concrete there");
     sheet_formula(s, "a", "min(b_1 c, a_m)", u->length, "stress block", strength_clause);
     write_levels(with, &section, s);
-    sheet_given(s, "phi", kit_value(with, "criteria.tie"), "", "resistance factor");
+    value_give(s, with, "phi", "criteria.tie", "", "resistance factor");
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", strength_clause);
-    sheet_formula(s, "r", "max(M_u, 0 M_u) / M_r", "", "demand over capacity", NULL);
+    sheet_formula(s, "r", "max(M_u, 0) / M_r", "", "demand over capacity", NULL);
 }
 
 static void add_strength(const CheckCase *with, CheckList *list, const KitLine *k, int sign)
