@@ -361,6 +361,24 @@ static void test_slip_does_not_relieve_a_pocket_of_live_load(void **state)
     checks_close(&c);
 }
 
+/* The restraint of creep and shrinkage is spread by a stiffness: one of the file's own, or not proven. */
+static void test_default_stiffness_proves_no_pocket(void **state)
+{
+    static const char chosen[] = "connectors: {diameter: 7/8 in, per_cluster: 40, spacing: 48 in, "
+                                 "grout: 5 ksi}\n";
+    (void)state;
+    ChecksCase c = with_more(chosen);
+    const CheckRow *row = checks_row(&c, "strength of a pocket", NULL);
+    assert_int_equal(row->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(row->why, "shims.connectors"));
+    checks_close(&c);
+    char more[256];
+    snprintf(more, sizeof more, "%sshims: {connectors: 2000 kip/in/ft}\n", chosen);
+    c = with_more(more);
+    assert_int_equal(checks_row(&c, "strength of a pocket", NULL)->state, CHECK_PASS);
+    checks_close(&c);
+}
+
 /* law: the deck is free at both ends, so all connectors together carry nothing. */
 static void test_pockets_of_the_whole_deck_balance(void **state)
 {
@@ -467,6 +485,7 @@ int main(void)
         cmocka_unit_test(test_force_of_the_deck_is_moment_times_first_over_second_moment),
         cmocka_unit_test(test_force_of_a_pocket_is_shear_flow_times_length),
         cmocka_unit_test(test_slip_does_not_relieve_a_pocket_of_live_load),
+        cmocka_unit_test(test_default_stiffness_proves_no_pocket),
         cmocka_unit_test(test_pockets_of_the_whole_deck_balance),
         cmocka_unit_test(test_what_is_printed_is_the_sum_that_chose_the_place),
         cmocka_unit_test(test_pockets_too_far_apart_fail),
