@@ -172,6 +172,10 @@ static void test_keys_that_belong_together_are_judged(void **state)
     check_refused_more("live: {model: axles}\n", 13, 15, "live.axles", "give the axles");
     check_refused_more("runs: [{from_span: 1, to_span: 2}]\n", 13, 32, "runs[1].to_span",
                        "one of the 1 spans");
+    check_refused_more("shims: {friction: 0.1, friction_least: 0.15}\n", 13, 40,
+                       "shims.friction_least", "more than the most");
+    check_refused_more("deck: {crossfall: 20 %}\n", 13, 19, "deck.crossfall",
+                       "20 % is out of range: 0 to 0.12");
 }
 
 /* As-rolled steel has other constants of interface shear, and welded bars would need fatigue. */

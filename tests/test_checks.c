@@ -158,6 +158,25 @@ static void test_continuity_that_is_not_said_is_unproven(void **state)
     checks_close(&c);
 }
 
+/* What exceeds its limit fails, whatever is unproven behind it: here the truck beside the file's axles. */
+static void test_exceeded_limit_fails_beside_axles_of_the_files_own(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, "examples/two-span-metric.yaml", 0, NULL, NULL);
+    const CheckRow *row = checks_row(&c, "fatigue of bottom flange details", NULL);
+    assert_true(row->ratio_1 > 1.001);
+    assert_int_equal(row->state, CHECK_FAIL);
+    assert_int_equal(checks_verdict(c.list), CHECK_FAIL);
+    for (int i = 0; i < c.list->count; i++)
+        assert_false(c.list->row[i].state == CHECK_UNPROVEN && isfinite(c.list->row[i].ratio_1) &&
+                     c.list->row[i].ratio_1 > 1.001);
+    row = checks_row(&c, "fatigue of the deck in compression", NULL);
+    assert_int_equal(row->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(row->why, "live.model"));
+    checks_close(&c);
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -167,6 +186,7 @@ int main(void)
         cmocka_unit_test(test_default_that_matters_is_unproven_and_given_is_not),
         cmocka_unit_test(test_verdict_is_the_worst_and_told_takes_no_part),
         cmocka_unit_test(test_rows_stand_worst_first_and_are_complete),
+        cmocka_unit_test(test_exceeded_limit_fails_beside_axles_of_the_files_own),
         cmocka_unit_test(test_continuity_that_is_not_said_is_unproven),
         cmocka_unit_test(test_units_of_a_sheet_do_not_change_a_check)};
     return cmocka_run_group_tests(tests, NULL, NULL);

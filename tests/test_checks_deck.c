@@ -101,13 +101,47 @@ static void test_wind_against_friction(void **state)
 {
     (void)state;
     ChecksCase c;
-    from_bare(&c, "loads: {construction_wind: 25 psf}\nshims: {friction: 0.15}", 1500);
+    from_bare(&c, "loads: {construction_wind: 25 psf}\nshims: {friction_least: 0.15}", 1500);
     const CheckRow *row = row_of(&c, "panels against wind before they are grouted", NULL);
     check_near(quantity_in(row->demand, "lbf/ft"), 1.5 * 25 * 8 / 12, 1e-9, 0,
                "closed form: margin 1.5, wind on the edge");
     check_near(quantity_in(row->capacity, "lbf/ft"), 0.15 * 150 * 8 / 12 * 32, 1e-9, 0,
                "closed form: friction of 32 ft of deck");
-    assert_int_equal(row->state, CHECK_PASS);
+    assert_int_equal(row->state, CHECK_UNPROVEN); /* deck.crossfall is not given */
+    assert_non_null(strstr(row->why, "deck.crossfall"));
+    checks_close(&c);
+}
+
+/* The deck weighs 100 psf. Friction 0.1, margin 1.5: each 2 % of slope takes 1.5 x 0.02/0.1 = 0.3 of it. */
+static void test_crossfall_slides_the_panels(void **state)
+{
+    (void)state;
+    const char *const slope[] = {"2 %", "4 %", "6 %", "7 %"};
+    for (int i = 0; i < 4; i++) {
+        ChecksCase c;
+        char text[2048], sloped[2048], key[80];
+        snprintf(key, sizeof key, "wearing_allowance: 0 in, crossfall: %s", slope[i]);
+        bridge_replace(bare, "wearing_allowance: 0 in", key, text, sizeof text);
+        bridge_replace(text, "# more",
+                       "loads: {construction_wind: 25 psf}\nshims: {friction_least: 0.1}", sloped,
+                       sizeof sloped);
+        checks_from_text(&c, sloped, 1500 * kip_N);
+        const CheckRow *row = row_of(&c, "panels against wind before they are grouted", NULL);
+        const double s = i < 3 ? 0.02 * (i + 1) : 0.07;
+        check_near(row->ratio_1, 1.5 * (25 * 8 / 12.0 + s * 100 * 32) / (0.1 * 100 * 32), 1e-9, 0,
+                   "closed form: wind and weight down the slope over friction");
+        assert_int_equal(row->state, i < 3 ? CHECK_PASS : CHECK_FAIL);
+        checks_close(&c);
+    }
+}
+
+static void test_friction_that_is_not_measured_is_half(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    from_bare(&c, "shims: {friction: 0.15}", 1500);
+    const CheckRow *row = row_of(&c, "panels against wind before they are grouted", NULL);
+    check_near(sheet_value(row->sheet, "mu"), 0.075, 1e-12, 0, "common practice, no source: half");
     checks_close(&c);
 }
 
@@ -115,12 +149,53 @@ static void test_braking_vehicle_by_friction(void **state)
 {
     (void)state;
     ChecksCase c;
-    from_bare(&c, "loads: {construction_vehicle: 60 kip}\nshims: {friction: 0.15}", 1500);
+    from_bare(&c, "loads: {construction_vehicle: 60 kip}\nshims: {friction_least: 0.15}", 1500);
     const CheckRow *row = row_of(&c, "braking on the deck before its anchors are grouted", NULL);
     check_near(quantity_in(row->demand, "kip"), 1.5 * 0.25 * 60, 1e-9, 0,
                "AASHTO LRFD 3.6.4 (from memory): a quarter of the vehicle, margin 1.5");
     check_near(quantity_in(row->capacity, "kip"), 0.15 * 0.1 * 32 * (120 - 6) / 2, 1e-9, 0,
                "closed form: friction of half the run, 0.1 ksf");
+    assert_int_equal(row->state, CHECK_UNPROVEN); /* deck.grade is not given */
+    checks_close(&c);
+}
+
+/* 182.4 kip of deck on 5 %: 1.5 (0.25 x 60 + 0.05 (182.4 + 60)) kip downhill; without the vehicle
+ * 1.5 x 0.05/0.15 of the friction. */
+static void test_braking_downhill_adds_the_weight(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    char text[2048], graded[2048];
+    bridge_replace(bare, "wearing_allowance: 0 in", "wearing_allowance: 0 in, grade: 5 %", text,
+                   sizeof text);
+    bridge_replace(text, "# more",
+                   "loads: {construction_vehicle: 60 kip}\nshims: {friction_least: 0.15}", graded,
+                   sizeof graded);
+    checks_from_text(&c, graded, 1500 * kip_N);
+    const CheckRow *row = row_of(&c, "braking on the deck before its anchors are grouted", NULL);
+    check_near(quantity_in(row->demand, "kip"), 1.5 * (0.25 * 60 + 0.05 * (182.4 + 60)), 1e-9, 0,
+               "closed form: braking and weights down the slope");
+    assert_int_equal(row->state, CHECK_FAIL);
+    row = row_of(&c, "panels on the grade before they are grouted", NULL);
+    check_near(row->ratio_1, 1.5 * 0.05 / 0.15, 1e-9, 0, "closed form: slope over friction");
+    assert_int_equal(row->state, CHECK_PASS);
+    checks_close(&c);
+}
+
+/* AASHTO LRFD 5.5.3.1 (from memory): half of what is permanent and Fatigue I against 0.40 f'c. */
+static void test_fatigue_of_the_deck_in_compression(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    from_bare(&c, "", 1500);
+    const CheckRow *row = row_of(&c, "fatigue of the deck in compression", "interior line");
+    const Sheet *s = row->sheet;
+    check_near(quantity_in(row->demand, "ksi"),
+               sheet_value(s, "f_p") / 2 + 1.75 * sheet_value(s, "g_f") * sheet_value(s, "f_1"),
+               1e-9, 0, "AASHTO LRFD 5.5.3.1 (from memory)");
+    check_near(quantity_in(row->capacity, "ksi"), 0.4 * 6, 1e-9, 0, "0.40 of 6 ksi");
+    /* 375 kip on 96 x 8 in, with what bending adds: well above its average */
+    assert_true(sheet_value(s, "f_p") > 375 / (96 * 8.0) && sheet_value(s, "f_1") > 0);
     assert_int_equal(row->state, CHECK_PASS);
     checks_close(&c);
 }
@@ -209,7 +284,11 @@ int main(void)
         cmocka_unit_test(test_strip_between_shims_by_euler),
         cmocka_unit_test(test_crest_lifts_by_thrust_over_radius),
         cmocka_unit_test(test_wind_against_friction),
+        cmocka_unit_test(test_crossfall_slides_the_panels),
+        cmocka_unit_test(test_friction_that_is_not_measured_is_half),
         cmocka_unit_test(test_braking_vehicle_by_friction),
+        cmocka_unit_test(test_braking_downhill_adds_the_weight),
+        cmocka_unit_test(test_fatigue_of_the_deck_in_compression),
         cmocka_unit_test(test_time_without_grout_counts_days),
         cmocka_unit_test(test_average_is_held_against_what_the_rule_asks),
         cmocka_unit_test(test_rules_that_do_not_count_are_told),

@@ -134,6 +134,88 @@ static void test_bare_flange_without_bracing_is_unproven(void **state)
     checks_close(&c);
 }
 
+/* A default grade or detail proves nothing. */
+static void test_default_steel_and_detail_are_unproven(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    from_handbook(&c, "unbraced: 24 ft\n");
+    const CheckRow *row = checks_row(&c, "steel flanges while building, tension", NULL);
+    assert_int_equal(row->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(row->why, "girders.steel_yield"));
+    checks_close(&c);
+    from_handbook(&c, "unbraced: 24 ft\n  steel_yield: 50 ksi\n");
+    assert_int_equal(checks_row(&c, "steel flanges while building, tension", NULL)->state,
+                     CHECK_PASS);
+    checks_close(&c);
+    static const char example[] = "examples/steel-continuous.yaml";
+    checks_from_example(&c, example, 0, NULL, NULL);
+    row = checks_row(&c, "fatigue of bottom flange details", NULL);
+    const double ratio_1 = row->ratio_1;
+    assert_int_equal(row->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(row->why, "girders.detail_threshold"));
+    checks_close(&c);
+    checks_from_example(&c, example, 0, "\n  plates:", "\n  detail_threshold: 4.5 ksi\n  plates:");
+    row = checks_row(&c, "fatigue of bottom flange details", NULL);
+    check_near(row->ratio_1, ratio_1 * 10 / 4.5, 1e-9, 0, "law: the threshold is no load");
+    assert_int_equal(row->state, CHECK_FAIL);
+    checks_close(&c);
+}
+
+/* AASHTO LRFD D6.2.2 (from memory): factored dead loads on the steel, on 3 n, the rest of the yield stress
+ * on n. The handbook's sections: S of the steel 22114.8/25.852 in^3. */
+static void test_first_yield_takes_factored_dead_loads(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    from_handbook(&c, "");
+    const Sheet *s = sheet_of(&c, "composite section in positive moment", "interior line");
+    const double e = 55.5 - 25.8516 + 2.875 + 4, A3 = 824 / 24.0;
+    const double y3 = 25.8516 + e * A3 / (48 + A3);
+    const double I3 = 22114.8 + A3 * 64 / 12 + e * e * 48 * A3 / (48 + A3);
+    check_near(sheet_value(s, "S_3"), I3 / y3, 1e-5, 0, "closed form: section at 3 n");
+    const double Ms = sheet_value(s, "M_s"), Mc = sheet_value(s, "M_DC") - Ms;
+    const double w = 48 / 144.0 * 0.490 * 1.05 + 8 / 12.0 * 103 / 12.0 * 0.150 +
+                     14 / 12.0 * 2.875 / 12.0 * 0.150;
+    check_near(Mc / Ms, 2 * 0.42 / 4 / w, 1e-3, 0, "closed form: barrier over the rest");
+    const double fD = sheet_value(s, "f_p") + 0.25 * (Ms * 25.8516 / 22114.8 + Mc * y3 / I3);
+    check_near(sheet_value(s, "f_D"), fD, 1e-5, 0, "AASHTO LRFD D6.2.2 (from memory)");
+    check_near(sheet_value(s, "M_y"),
+               1.25 * (Ms + Mc) + sheet_value(s, "S_b") * (50 - sheet_value(s, "f_D")), 1e-6, 0,
+               "AASHTO LRFD D6.2.2 (from memory)");
+    checks_close(&c);
+}
+
+/* Webs at 1 to 4: 80 in of depth are 82.46 in of web, 9/16 in thick. */
+static void test_inclined_web_counts_along_itself(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, "examples/single-tub.yaml", 0, NULL, NULL);
+    const Sheet *s = sheet_of(&c, "steel flanges while building, compression", NULL);
+    const double D = 80 * sqrt(1.0625), Dc = sheet_value(s, "D_c");
+    static const char source[] = "AASHTO LRFD 6.11.2.1 and 6.10.1.9 (from memory)";
+    check_near(sheet_value(s, "D"), D, 1e-9, 0, source);
+    assert_true(Dc > 0 && Dc < D);
+    check_near(sheet_value(s, "F_crw"), 0.9 * 29000 * 9 * (D / Dc) * (D / Dc) / pow(D / 0.5625, 2),
+               1e-9, 0, source);
+    const Sheet *p = sheet_of(&c, "composite section in positive moment", NULL);
+    check_near(sheet_value(p, "D") / sheet_value(p, "t_1"), 146.6, 0, 0.05, source);
+    check_near(sheet_value(p, "D_cp"), sheet_value(p, "y_w") * sqrt(1.0625), 1e-9, 1e-9, source);
+    checks_close(&c);
+}
+
+/* Where nothing can be taken off there is no row. */
+static void test_simple_span_has_no_reaction_to_lose(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    from_handbook(&c, "");
+    assert_null(checks_row(&c, "bearing keeps its load while jacked", NULL));
+    assert_non_null(checks_row(&c, "bearing keeps its load in service", NULL));
+    checks_close(&c);
+}
+
 /* Simple span: the moment of weights by statics, of HL-93 from the handbook's own absolute maximum. */
 static void test_moments_of_a_simple_span(void **state)
 {
@@ -239,6 +321,32 @@ static void test_pretensioned_strength_by_hand(void **state)
     checks_close(&c);
 }
 
+/* Panels, own weight and haunch on the bare BT-54, elastic and without losses but by shortening: the sheet
+ * has the stress of strands and moment at mid-span. */
+static void test_pretensioned_girder_with_the_panels_on(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    char text[2048];
+    bridge_small("time_model: elastic\n", text, sizeof text);
+    checks_from_text(&c, text, 1200 * kip_N);
+    const CheckRow *on = checks_row(&c, "girder compression with the panels on", "interior line");
+    const CheckRow *before = checks_row(&c, "girder compression at transfer", "interior line");
+    assert_true(on->demand < before->demand); /* the panels' weight takes from the soffit */
+    check_near(quantity_in(on->capacity, "ksi"), 0.65 * 8.5, 1e-9, 0,
+               "AASHTO LRFD 5.9.2.3.1a (from memory): 0.65 of 8.5 ksi");
+    assert_non_null(checks_row(&c, "girder tension with the panels on", "interior line"));
+    assert_int_equal(on->state, CHECK_UNPROVEN); /* strand by default */
+    const CheckRow *row =
+        checks_row(&c, "fatigue of a pretensioned girder in compression", "interior line");
+    const Sheet *s = row->sheet;
+    check_near(quantity_in(row->demand, "ksi"),
+               sheet_value(s, "f_p") / 2 + 1.75 * sheet_value(s, "g_f") * sheet_value(s, "f_1"),
+               1e-9, 0, "AASHTO LRFD 5.5.3.1 (from memory)");
+    check_near(quantity_in(row->capacity, "ksi"), 0.4 * 8.5, 1e-9, 0, "0.40 of 8.5 ksi");
+    checks_close(&c);
+}
+
 /* The ties of the example: 9 in^2 at 4 in and 6 in^2 at 46 in below the top, diaphragm 42 x 54 in of
  * 5 ksi. Both levels: forces balance and each stress follows from the plane section. */
 static void test_ties_alone_balance_in_negative_moment(void **state)
@@ -269,11 +377,16 @@ int main(void)
         cmocka_unit_test(test_plastic_moment_with_its_axis_in_the_web),
         cmocka_unit_test(test_flange_in_compression_by_hand),
         cmocka_unit_test(test_bare_flange_without_bracing_is_unproven),
+        cmocka_unit_test(test_default_steel_and_detail_are_unproven),
+        cmocka_unit_test(test_first_yield_takes_factored_dead_loads),
+        cmocka_unit_test(test_inclined_web_counts_along_itself),
+        cmocka_unit_test(test_simple_span_has_no_reaction_to_lose),
         cmocka_unit_test(test_moments_of_a_simple_span),
         cmocka_unit_test(test_thrust_lifts_a_two_span_girder_off_its_pier),
         cmocka_unit_test(test_steel_without_its_deck_goes_back),
         cmocka_unit_test(test_splices_that_are_not_said_are_unproven),
         cmocka_unit_test(test_pretensioned_strength_by_hand),
+        cmocka_unit_test(test_pretensioned_girder_with_the_panels_on),
         cmocka_unit_test(test_ties_alone_balance_in_negative_moment)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -44,6 +44,20 @@ static void test_bearing_and_bursting_of_a_jack(void **state)
     c = with_more("jacks: {count: 10, plate_width: 24 in, plate_height: 8 in}\n");
     check_near(sheet_value(sheet_of(&c, "bursting behind a jack"), "T_u") / 1.2, 25.5, 1e-9, 0,
                "AASHTO LRFD 5.9.5.6.5b (from memory): 0.25 P (1 - a/h)");
+    /* through the depth: plate of 8 in in 8.5 in */
+    const CheckRow *deep = checks_row(&c, "bursting behind a jack, through the depth", NULL);
+    check_near(quantity_in(deep->demand, "kip"), 1.2 * 0.25 * 204 * (1 - 8 / 8.5), 1e-9, 0,
+               "AASHTO LRFD 5.9.5.6.5b (from memory): 0.25 P (1 - a/h)");
+    assert_int_equal(deep->state, CHECK_UNPROVEN);
+    assert_non_null(strstr(deep->why, "panels.depth_bars"));
+    checks_close(&c);
+    /* 1.2 x 3 kip on 0.31 in^2 of 60 ksi */
+    checks_from_example(&c, path, thrust_N, "gap: 6 ft}",
+                        "gap: 6 ft, depth_bars: 0.31 in^2}\n"
+                        "jacks: {count: 10, plate_width: 24 in, plate_height: 8 in}");
+    deep = checks_row(&c, "bursting behind a jack, through the depth", NULL);
+    check_near(quantity_in(deep->capacity, "kip"), 0.31 * 60, 1e-9, 0, "closed form: A f_y");
+    assert_int_equal(deep->state, CHECK_PASS);
     checks_close(&c);
 }
 
@@ -208,13 +222,39 @@ static void test_overhang_has_its_strip(void **state)
 {
     (void)state;
     ChecksCase c = with_more("loads: {barrier: 0.42 kip/ft, barrier_width: 1.5 ft}\n");
-    const Sheet *s = sheet_of(&c, "overhang, top bars");
+    const Sheet *s = sheet_of(&c, "overhang without collision, top bars");
     const double L = 4 - 4.0 / 12, X = L - 2.5; /* quarter of a 16 in flange */
     check_near(sheet_value(s, "b_s"), 45 + 10 * X, 1e-9, 0, "AASHTO LRFD 4.6.2.1.3 (from memory)");
     check_near(sheet_value(s, "M_D"), 0.42 * (L - 0.75) + 0.10625 * L * L / 2, 1e-9, 0,
                "closed form: cantilever");
     check_near(sheet_value(s, "M_L"), 1.2 * 1.33 * 16 * X / ((45 + 10 * X) / 12), 1e-9, 0,
                "AASHTO LRFD 3.6.1.2.2 (from memory)");
+    checks_close(&c);
+    checks_from_example(&c, path, thrust_N, "gap: 6 ft}",
+                        "gap: 6 ft, top_bar: 0.44 in^2, top_bar_spacing: 4 in, top_cover: 2.5 in}");
+    const CheckRow *row = checks_row(&c, "overhang without collision, top bars", NULL);
+    assert_true(row->ratio_1 < 1);
+    assert_int_equal(row->state, CHECK_UNPROVEN); /* collision usually governs */
+    assert_non_null(strstr(row->why, "against the barrier"));
+    checks_close(&c);
+}
+
+/* With the block over all of d_e the section bears phi 0.85 f'c b d_e^2/2, whatever the steel. */
+static void test_strip_that_is_too_thin_fails(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, path, thrust_N,
+                        "thickness: 8.5 in, wearing_allowance: 0 in, haunch: 2 in}\npanels: {",
+                        "thickness: 6 in, wearing_allowance: 0 in, haunch: 2 in}\n"
+                        "panels: {top_cover: 4 in, ");
+    const CheckRow *row = checks_row(&c, "strip over a girder, top bars", NULL);
+    const double d = sheet_value(row->sheet, "d_e");
+    check_near(sheet_value(row->sheet, "M_max"), 0.9 * 0.85 * 6 * 12 * d * d / 2 / 12, 1e-9, 0,
+               "closed form: block over the whole depth");
+    check_near(row->ratio_1, sheet_value(row->sheet, "M_u") / sheet_value(row->sheet, "M_max"),
+               1e-9, 0, "law: no steel bears more");
+    assert_int_equal(row->state, CHECK_FAIL);
     checks_close(&c);
 }
 
@@ -244,8 +284,14 @@ static void test_wheel_on_a_joint_is_worked_out(void **state)
     checks_close(&c);
     c = with_more("");
     row = checks_row(&c, "wheel on a joint", NULL);
-    assert_int_equal(row->state, CHECK_UNPROVEN); /* whatever the ratio: no rule counts the wheel */
-    assert_non_null(strstr(row->why, "criteria.joints"));
+    /* a limit that is exceeded fails although no rule counts the wheel */
+    assert_int_equal(row->state, row->ratio_1 > 1.001 ? CHECK_FAIL : CHECK_UNPROVEN);
+    if (row->why) assert_non_null(strstr(row->why, "criteria.joints"));
+    checks_close(&c);
+    checks_from_example(&c, "examples/single-tub.yaml", 0, NULL, NULL);
+    row = checks_row(&c, "wheel on a joint", NULL);
+    assert_true(row->ratio_1 > 1.001);
+    assert_int_equal(row->state, CHECK_FAIL);
     checks_close(&c);
 }
 
@@ -327,7 +373,7 @@ static void test_lifting_points_that_are_not_chosen_are_counted(void **state)
 
 /* ---- ends ---- */
 
-/* 150 ft of steel, 60 degF: 6.5e-6 x 60 x 1800 in = 0.702 in, at both ends of a span half of the
+/* 150 ft of steel, 60 degF: 6.5e-6 x 60 x 1800 in = 0.702 in, times 1.2, at both ends of a span half of the
  * length moves, all of it at the free end. */
 static void test_ends_move_by_thrust_and_temperature(void **state)
 {
@@ -335,8 +381,8 @@ static void test_ends_move_by_thrust_and_temperature(void **state)
     ChecksCase c = with_more("ends: {clearance: 2 in, bearing: 2 in, rise: 60 delta_degF, "
                              "fall: 60 delta_degF}\n");
     const CheckRow *row = checks_row(&c, "movement at a bearing", NULL);
-    check_near(sheet_value(row->sheet, "u_w"), 0.702, 1e-9, 0,
-               "closed form: alpha T L, AASHTO LRFD 6.4.1 (from memory)");
+    check_near(sheet_value(row->sheet, "u_w"), 1.2 * 0.702, 1e-9, 0,
+               "closed form: alpha T L, AASHTO LRFD 6.4.1 and table 3.4.1-1 (from memory)");
     assert_true(sheet_value(row->sheet, "u_t") > 0);
     assert_int_equal(row->state, CHECK_PASS);
     /* a girder that may lengthen holds nothing of the thrust: law of equilibrium, one fixed bearing */
@@ -359,6 +405,7 @@ int main(void)
         cmocka_unit_test(test_strip_between_girders_adds_up),
         cmocka_unit_test(test_needed_steel_is_just_enough),
         cmocka_unit_test(test_overhang_has_its_strip),
+        cmocka_unit_test(test_strip_that_is_too_thin_fails),
         cmocka_unit_test(test_strips_outside_the_table_prove_nothing),
         cmocka_unit_test(test_wheel_on_a_joint_is_worked_out),
         cmocka_unit_test(test_moment_under_the_wheel_is_that_of_a_plate),

@@ -8,8 +8,8 @@
 
 typedef enum CheckState {
     CHECK_PASS,
-    CHECK_FAIL,
-    CHECK_UNPROVEN, /* no limit is passed, but an input that matters is missing or a default */
+    CHECK_FAIL,     /* a limit is exceeded, even where an input behind it is missing or a default */
+    CHECK_UNPROVEN, /* no limit is exceeded, but an input that matters is missing or a default */
     CHECK_TOLD, /* a number that is wanted, without a limit of its own: takes no part in the verdict */
     CHECK_STATE_COUNT
 } CheckState;

@@ -122,7 +122,8 @@ typedef struct GirderData {
 
 typedef struct DeckData {
     double thickness_m, wearing_m, haunch_m, width_m, density_N_per_m3;
-    double crest_m; /* none */
+    double crest_m;              /* none */
+    double crossfall_1, grade_1; /* none; size, either way */
 } DeckData;
 
 typedef struct RunData {
@@ -136,7 +137,7 @@ typedef struct PanelData {
     double anchor_connectors_N;                                                /* none */
     double top_bar_m2, top_bar_spacing_m, bottom_bar_m2, bottom_bar_spacing_m; /* none */
     double top_cover_m, bottom_cover_m, bar_yield_Pa;
-    double anchor_bars_m2, burst_bars_m2, edge_bars_m2; /* none */
+    double anchor_bars_m2, burst_bars_m2, depth_bars_m2, edge_bars_m2; /* none */
 } PanelData;
 
 /* Between girders and deck. */
@@ -173,7 +174,7 @@ typedef struct JackData {
 } JackData;
 
 typedef struct ShimData {
-    double friction_1, vertical_N_per_m2, horizontal_N_per_m2;
+    double friction_1, friction_least_1, vertical_N_per_m2, horizontal_N_per_m2;
     double spacing_m, imperfection_m;
     double connector_N_per_m2;
 } ShimData;
@@ -236,7 +237,8 @@ typedef struct CriteriaData {
         girder_gradient_1, girder_service_tension_Pa;
     double prestressed_1, crest_1, sliding_1, lift_m, ungrouted_day;
     double bars_1, bearing_1, flexure_1, anchor_tie_1, closure_1, cluster_m;
-    double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1;
+    double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1,
+        temperature_movement_1;
 } CriteriaData;
 
 typedef enum ConcretePart {

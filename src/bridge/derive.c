@@ -195,6 +195,7 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     derive_concretes(bridge);
     fill(&bridge->criteria.girder_tension_Pa, girder_tension_Pa(bridge));
     fill(&bridge->criteria.girder_service_tension_Pa, girder_service_tension_Pa(bridge));
+    fill(&bridge->shims.friction_least_1, bridge->shims.friction_1 / 2); /* no source */
     fill(&bridge->shims.spacing_m, bridge->panels.length_m);
     if (bridge->connectors.kind < 0)
         bridge->connectors.kind =

@@ -239,6 +239,9 @@ static void judge_deck(const Judge *j)
     if (b->piers.bearing_offset_m < b->piers.end_gap_m / 2)
         complain(j, "piers.bearing_offset|piers.end_gap",
                  "the bearings of a tied pier must stand under the girder ends");
+    if (b->shims.friction_least_1 > b->shims.friction_1)
+        complain(j, "shims.friction_least|shims.friction",
+                 "the least friction is more than the most, shims.friction");
 }
 
 void bridge_judge(const Bridge *bridge, Diagnostics *diagnostics)

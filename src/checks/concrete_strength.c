@@ -121,6 +121,8 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
     CheckRow *row = check_add(list, with, &kept, name, sheet_SI(&kept, "M_u"),
                               sheet_SI(&kept, "M_r"), DIM_MOMENT);
     check_place(row, k->name, kit_x(with, k, at), "strength", flexure);
+    check_needs(row, with, "girders.strand_strength", "the grade of the strand is not given");
+    check_needs(row, with, "girders.strand_area", "the size of the strand is not given");
 }
 
 Status check_concrete_strength(const CheckCase *with, CheckList *list, Error *err)

@@ -1,4 +1,5 @@
-/* Stresses of pretensioned girders: at transfer, while the jacks act, permanent and in service. */
+/* Stresses of pretensioned girders: at transfer, with the panels on, while the jacks act, permanent and in
+ * service. */
 #include <math.h>
 
 #include "fibre.h"
@@ -153,6 +154,9 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     CheckRow *row =
         check_add(list, with, &s, asked->name, demand_Pa, sheet_SI(&s, "f_lim"), DIM_STRESS);
     check_place(row, k->name, place(with, k, &f), kit_when(with, k, f.time), asked->clause);
+    check_needs(row, with, "girders.strand_area", "the prestress hangs on the size of the strand");
+    check_needs(row, with, "girders.strand_jacking",
+                "the prestress hangs on the stress at tensioning");
 }
 
 /* AASHTO LRFD 5.9.2.3.1b (from memory), in ksi. */
@@ -196,6 +200,47 @@ static void add_transfer(const CheckCase *with, CheckList *list, const KitLine *
     add_row(with, list, k, &pressed,
             &(Limit){fci_Pa, "criteria.girder_transfer", 0, "strength at transfer",
                      "concrete.girder.strength_at_loading"});
+}
+
+static double least_strength_Pa(const KitLine *k, int time)
+{
+    double least = INFINITY;
+    for (int i = 0; i < k->model->station_count; i++) {
+        const double strength_Pa = kit_strength_Pa(k, time, CHAIN_GIRDER, i, 1);
+        if (strength_Pa > 0) least = fmin(least, strength_Pa);
+    }
+    return least;
+}
+
+/* On their bearings with the panels on, before the jacks act. Between transfer and then the concrete
+ * only gains strength and the prestress only loses: transfer is worse. */
+static void add_erected(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    const int set = stage_time_named(k->history, "panels set");
+    if (set < 0 || set > k->before_jack) return;
+    const Asked tension = {"girder tension with the panels on",
+                           "AASHTO LRFD 5.9.2.3.1b (from memory)",
+                           set,
+                           k->before_jack,
+                           1,
+                           0,
+                           0,
+                           NULL,
+                           NULL};
+    const Asked pressed = {"girder compression with the panels on",
+                           "AASHTO LRFD 5.9.2.3.1a (from memory)",
+                           set,
+                           k->before_jack,
+                           -1,
+                           0,
+                           0,
+                           NULL,
+                           NULL};
+    add_row(with, list, k, &tension,
+            &(Limit){0, "criteria.girder_tension", 0, "tension allowed before losses end", NULL});
+    add_row(with, list, k, &pressed,
+            &(Limit){least_strength_Pa(k, set), "criteria.girder_compression", 0,
+                     "strength when the panels are set, at most the specified one", NULL});
 }
 
 static void add_jacking(const CheckCase *with, CheckList *list, const KitLine *k)
@@ -272,6 +317,7 @@ Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err)
     if (with->shared->steel) return STATUS_OK;
     for (int i = 0; i < with->shared->count; i++) {
         add_transfer(with, list, &with->shared->line[i]);
+        add_erected(with, list, &with->shared->line[i]);
         add_jacking(with, list, &with->shared->line[i]);
         add_service(with, list, &with->shared->line[i]);
     }

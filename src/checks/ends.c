@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+static const char temperature[] = "AASHTO LRFD table 3.4.1-1 and 3.12.2 (from memory)";
+
 /* Along the bridge of node `chain` at `below_m` below it; theta = dv/dx: u(y) = u - theta y. */
 static double along_m(const KitLine *k, int time, int station, int chain, double below_m)
 {
@@ -56,6 +58,8 @@ static void give_warmth(Sheet *s, const CheckCase *with, double length_m)
                "1/delta_degF", "expansion of the girders");
     value_give(s, with, "q_h", "ends.rise", "delta_degF", "warmest above the day of setting");
     value_give(s, with, "q_c", "ends.fall", "delta_degF", "coldest below it");
+    value_give(s, with, "g_TU", "criteria.temperature_movement", "",
+               "factor on temperature, movements");
 }
 
 static void clearance(const CheckCase *with, const KitLine *k, CheckList *list)
@@ -71,7 +75,7 @@ static void clearance(const CheckCase *with, const KitLine *k, CheckList *list)
                      "end outwards since the panels were set: thrust, rotation, creep",
                      "stages, most at any time");
     give_warmth(&s, with, worst->still_m);
-    sheet_formula(&s, "u_w", "alpha q_h L_w", "in", "by warmth", "closed form");
+    sheet_formula(&s, "u_w", "g_TU alpha q_h L_w", "in", "by warmth", temperature);
     sheet_formula(&s, "u", "u_t + u_w", "in", "together", "closed form");
     if (known) value_give(&s, with, "c", "ends.clearance", "in", "clearance");
     CheckRow *row = check_add(list, with, &s, "clearance at an end of the unit", sheet_SI(&s, "u"),
@@ -117,7 +121,7 @@ static void bearing(const CheckCase *with, const KitLine *k, CheckList *list)
     sheet_given_from(&s, "u_t", move_m, "in", "since the panels were set, without temperature",
                      "stages, most at any time");
     give_warmth(&s, with, warm_m);
-    sheet_formula(&s, "u_w", "alpha max(q_h, q_c) L_w", "in", "by temperature", "closed form");
+    sheet_formula(&s, "u_w", "g_TU alpha max(q_h, q_c) L_w", "in", "by temperature", temperature);
     sheet_formula(&s, "u", "u_t + u_w", "in", "together", "closed form");
     if (known) value_give(&s, with, "u_r", "ends.bearing", "in", "movement that it allows");
     CheckRow *row = check_add(list, with, &s, "movement at a bearing", sheet_SI(&s, "u"),

@@ -123,6 +123,19 @@ static void bursting(const CheckCase *with, CheckList *list)
     add_tie(with, list, &s, "bursting behind a jack", "panels.burst_bars");
 }
 
+static void bursting_depth(const CheckCase *with, CheckList *list)
+{
+    Sheet s = sheet_start("Bursting behind a jack, through the depth", with->arena);
+    give_jack_force(&s, with);
+    give_plate(&s, with, &with->shared->line[0]);
+    value_give(&s, with, "y_j", "jacks.above_mid", "in", "line of the jacks above mid-depth");
+    sheet_formula(&s, "t_2", "t - 2 abs(y_j)", "in", "depth with the jack at its middle",
+                  "closed form");
+    sheet_formula(&s, "T_u", "0.25 P_u max(1 - h_p / t_2, 0)", "kip", "bursting force", anchorage);
+    sheet_formula(&s, "d_b", "0.5 t_2", "in", "its distance from the face", anchorage);
+    add_tie(with, list, &s, "bursting behind a jack, through the depth", "panels.depth_bars");
+}
+
 /* Midway between two jacks the loaded edge is in tension: a row of jacks on a deep strip is a continuous
  * deep beam under its uniform reaction. */
 static void spalling(const CheckCase *with, CheckList *list)
@@ -228,6 +241,7 @@ Status check_jacks(const CheckCase *with, CheckList *list, Error *err)
     bearing(with, list);
     plate_on_deck(with, list);
     bursting(with, list);
+    bursting_depth(with, list);
     spalling(with, list);
     for (int i = 0; i < with->shared->count; i++) height(with, &with->shared->line[i], list);
     one_out_edge(with, list);

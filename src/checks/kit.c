@@ -168,10 +168,10 @@ void kit_needs_fatigue_truck(const CheckCase *with, CheckRow *row)
 {
     const BridgeValue *model = bridge_value_at(with->bridge, "live.model");
     if (strcmp(model->text, "HL-93") == 0) return;
-    row->state = CHECK_UNPROVEN; /* a failure too: the truck is not the file's */
-    row->why =
+    check_needs(
+        row, with, NULL,
         "live.model: beside axles of the file's own the fatigue truck is that of AASHTO LRFD "
-        "3.6.1.4, with the lanes of the file";
+        "3.6.1.4, with the lanes of the file");
 }
 
 /* ---- stresses ---- */

@@ -22,6 +22,7 @@ typedef struct KitLive {
  * reactions of continuous girders is `locked`. */
 typedef struct KitMoment {
     double dead_Nm, wearing_Nm; /* weights and barriers; overlay and future surface */
+    double bare_Nm;             /* of dead_Nm: until the haunches are grouted */
     double locked_open_Nm, locked_end_Nm;
     LiveRange live; /* one lane, structure at opening; unit: N m */
 } KitMoment;
@@ -86,7 +87,8 @@ double kit_strength_Pa(const KitLine *k, int time, Chain chain, int station, int
 KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int sign, bool top,
                            bool bottom);
 
-/* With axles of the file's own the fatigue truck beside them is still that of AASHTO LRFD: unproven. */
+/* With axles of the file's own the fatigue truck beside them is still that of AASHTO LRFD: a row that
+ * passes is then unproven. */
 void kit_needs_fatigue_truck(const CheckCase *with, CheckRow *row);
 /* Part of the girder chain with inertia beside a station; -1 where there is none. */
 int kit_girder_part(const KitLine *k, int time, int station, int side);

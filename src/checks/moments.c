@@ -89,6 +89,7 @@ const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
         const Kind kind = kind_of(with, event_of(k->history, t));
         for (int i = 0; i < n; i++) {
             book(kind, now[i] - then[i], &moment[i]);
+            if (t == k->bonded) moment[i].bare_Nm = moment[i].dead_Nm;
             if (t == k->opening) moment[i].locked_open_Nm = moment[i].locked_end_Nm;
             then[i] = now[i];
         }

@@ -178,6 +178,30 @@ static void add_open(const CheckCase *with, CheckList *list, const KitLine *k)
 
 static const char slide_clause[] = "law: friction; margin common practice, no source";
 
+static const char slope_clause[] = "law: equilibrium on a slope";
+
+/* A slope of the deck with its key, in the sheet as s; level where it is not said, which makes
+ * the row unproven. */
+static void give_slope(Sheet *s, const CheckCase *with, const char *path, const char *words)
+{
+    if (isnan(kit_value(with, path)))
+        sheet_given_from(s, "s", 0, "", words, "not said: shown as level");
+    else
+        value_give(s, with, "s", path, "", words);
+}
+
+static void give_friction(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "mu", "shims.friction_least", "", "least friction of the shims");
+    value_give(s, with, "g_s", "criteria.sliding", "", "margin");
+}
+
+static void needs_friction(CheckRow *row, const CheckCase *with, const char *slope_path)
+{
+    check_needs(row, with, slope_path, "the panels slide downhill; \"0 %\" if it is level");
+    check_needs(row, with, "shims.friction_least", "friction alone holds the panels");
+}
+
 static void add_wind(const CheckCase *with, CheckList *list)
 {
     static const char name[] = "panels against wind before they are grouted";
@@ -189,14 +213,15 @@ static void add_wind(const CheckCase *with, CheckList *list)
                 kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
                     kit_value(with, "deck.width"),
                 u->line_load, "weight of the whole deck");
-    value_give(&s, with, "mu", "shims.friction", "", "friction of the shims");
-    value_give(&s, with, "g_s", "criteria.sliding", "", "margin");
-    sheet_formula(&s, "H", "g_s p t", u->line_load, "sideways, with the margin", slide_clause);
+    give_slope(&s, with, "deck.crossfall", "slope across the bridge");
+    give_friction(&s, with);
+    sheet_formula(&s, "H", "g_s (p t + s w)", u->line_load, "sideways, with the margin",
+                  slope_clause);
     sheet_formula(&s, "R", "mu w", u->line_load, "friction", slide_clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "H"), sheet_SI(&s, "R"), DIM_LINE_LOAD);
     check_place(row, NULL, "any panel", "panels set", slide_clause);
-    check_needs(row, with, "shims.friction", "friction alone holds the panels");
+    needs_friction(row, with, "deck.crossfall");
     check_needs(row, with, "loads.construction_wind", "the wind while building is not given");
 }
 
@@ -212,13 +237,13 @@ static void add_braking(const CheckCase *with, CheckList *list, const KitLine *k
                             kit_value(with, "deck.width") * length_m / 2;
     Sheet s = kit_sheet(with, k, name);
     sheet_given(&s, "W", weight_N, u->force, "weight of the panels on one side of the gap");
-    value_give(&s, with, "mu", "shims.friction", "", "friction of the shims");
-    value_give(&s, with, "g_s", "criteria.sliding", "", "margin");
+    give_slope(&s, with, "deck.grade", "slope along the bridge");
+    give_friction(&s, with);
     sheet_formula(&s, "R", "mu W", u->force, "friction", slide_clause);
     CheckRow *row;
     if (isnan(vehicle_N)) {
-        sheet_formula(&s, "V", "R / (0.25 g_s)", u->force, "heaviest vehicle that may brake there",
-                      "AASHTO LRFD 3.6.4 (from memory)");
+        sheet_formula(&s, "V", "max(R / g_s - s W, 0 R) / (0.25 + s)", u->force,
+                      "heaviest vehicle that may brake there", "AASHTO LRFD 3.6.4 (from memory)");
         row = check_tell(list, with, &s,
                          "heaviest vehicle on the deck before its anchors are grouted",
                          sheet_SI(&s, "V"), DIM_FORCE);
@@ -226,11 +251,33 @@ static void add_braking(const CheckCase *with, CheckList *list, const KitLine *k
         return;
     }
     sheet_given(&s, "V", vehicle_N, u->force, "heaviest vehicle");
-    sheet_formula(&s, "H", "0.25 g_s V", u->force, "braking, with the margin",
-                  "AASHTO LRFD 3.6.4 (from memory)");
+    sheet_formula(&s, "H", "g_s (0.25 V + s (W + V))", u->force,
+                  "braking downhill, with the margin", "AASHTO LRFD 3.6.4 (from memory)");
     row = check_add(list, with, &s, name, sheet_SI(&s, "H"), sheet_SI(&s, "R"), DIM_FORCE);
     check_place(row, k->name, "one side of the gap", "panels set", slide_clause);
-    check_needs(row, with, "shims.friction", "friction alone holds the panels");
+    needs_friction(row, with, "deck.grade");
+}
+
+/* Without any vehicle. */
+static void add_grade(const CheckCase *with, CheckList *list)
+{
+    static const char name[] = "panels on the grade before they are grouted";
+    const KitUnits *u = &with->shared->unit;
+    const double grade_1 = kit_value(with, "deck.grade");
+    if (!isnan(grade_1) && grade_1 <= 0) return; /* level: nothing can slide */
+    Sheet s = sheet_start(name, with->arena);
+    sheet_given(&s, "w",
+                kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
+                    kit_value(with, "deck.width"),
+                u->line_load, "weight of the whole deck");
+    give_slope(&s, with, "deck.grade", "slope along the bridge");
+    give_friction(&s, with);
+    sheet_formula(&s, "H", "g_s s w", u->line_load, "downhill, with the margin", slope_clause);
+    sheet_formula(&s, "R", "mu w", u->line_load, "friction", slide_clause);
+    CheckRow *row =
+        check_add(list, with, &s, name, sheet_SI(&s, "H"), sheet_SI(&s, "R"), DIM_LINE_LOAD);
+    check_place(row, NULL, "any panel", "panels set", slide_clause);
+    needs_friction(row, with, "deck.grade");
 }
 
 static void add_days(const CheckCase *with, CheckList *list)
@@ -261,6 +308,7 @@ Status check_seats(const CheckCase *with, CheckList *list, Error *err)
             add_braking(with, list, k);
     }
     add_wind(with, list);
+    add_grade(with, list);
     add_days(with, list);
     return STATUS_OK;
 }

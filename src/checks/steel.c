@@ -7,6 +7,11 @@
 
 static const char list[] = "girders.plates";
 
+static double web_slope(const CheckCase *with)
+{
+    return with->shared->tub ? kit_value(with, "girders.web_slope") : 0;
+}
+
 static void read_plates(const CheckCase *with, int i, Plates *p)
 {
     p->top_width_m = kit_value_in(with, list, i, "top_width");
@@ -16,6 +21,7 @@ static void read_plates(const CheckCase *with, int i, Plates *p)
     p->bottom_width_m = kit_value_in(with, list, i, "bottom_width");
     p->bottom_m = kit_value_in(with, list, i, "bottom_thickness");
     p->web_count = with->shared->tub ? 2 : 1;
+    p->along_1 = hypot(1, web_slope(with));
 }
 
 static bool section_of(const CheckCase *with, const Plates *p, BeamSection *section)
@@ -27,8 +33,7 @@ static bool section_of(const CheckCase *with, const Plates *p, BeamSection *sect
                                 .bottom_width_m = p->bottom_width_m,
                                 .bottom_thickness_m = p->bottom_m,
                                 .web_count = p->web_count,
-                                .web_slope_1 =
-                                    with->shared->tub ? kit_value(with, "girders.web_slope") : 0};
+                                .web_slope_1 = web_slope(with)};
     return section_from_plates(&plates, section, NULL) == STATUS_OK;
 }
 
@@ -55,14 +60,15 @@ Plates steel_plates(const CheckCase *with, const KitLine *k, int station, int si
     return p;
 }
 
+/* Along an inclined web: AASHTO LRFD 6.11.2.1 and 6.10.1.9 (from memory). */
 double steel_web_compression_m(const Plates *p, double top_Pa, double bottom_Pa)
 {
     if (top_Pa >= 0 && bottom_Pa >= 0) return 0;
-    if (top_Pa <= 0 && bottom_Pa <= 0) return p->web_depth_m;
+    if (top_Pa <= 0 && bottom_Pa <= 0) return p->web_depth_m * p->along_1;
     const double pressed_Pa = -fmin(top_Pa, bottom_Pa);
     const double flange_m = top_Pa < bottom_Pa ? p->top_m : p->bottom_m;
     const double depth_m = p->depth_m * pressed_Pa / fabs(top_Pa - bottom_Pa);
-    return fmin(fmax(0, depth_m - flange_m), p->web_depth_m);
+    return fmin(fmax(0, depth_m - flange_m), p->web_depth_m) * p->along_1;
 }
 
 /* ---- the sheet ---- */
@@ -142,6 +148,11 @@ static void write_box(const CheckCase *with, Sheet *s)
                   "if(l_f <= l_p, R_b F_y, if(l_f <= l_r, R_b F_y (1 - 0.3 (l_f - l_p) / "
                   "(l_r - l_p)), 3.6 E R_b / l_f^2))",
                   stress, "nominal resistance of the plate", box_source);
+}
+
+void steel_needs_yield(const CheckCase *with, CheckRow *row)
+{
+    check_needs(row, with, "girders.steel_yield", "the grade of the steel is not given");
 }
 
 void steel_compression(const CheckCase *with, Sheet *s, const Plates *p, bool top, double Dc_m)

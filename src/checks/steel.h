@@ -9,6 +9,7 @@ typedef struct Plates {
     double top_width_m, top_m, web_depth_m, web_m, bottom_width_m, bottom_m;
     double area_m2, inertia_m4, above_soffit_m, depth_m; /* of the whole section */
     int web_count;
+    double along_1; /* along an inclined web over its vertical depth */
 } Plates;
 /* The piece whose section is that of the model's part. */
 Plates steel_plates(const CheckCase *with, const KitLine *k, int station, int side);
@@ -19,7 +20,9 @@ Plates steel_plates(const CheckCase *with, const KitLine *k, int station, int si
  * symbols of these names: b_f, t_f, F_y, E, D_c, t_w, D. */
 void steel_compression(const CheckCase *with, Sheet *sheet, const Plates *plates, bool top,
                        double Dc_m);
-/* Depth of the web in compression from the stresses of both fibres; 0 where it is in tension. */
+/* Depth of the web in compression, along it, from the stresses of both fibres; 0 where it is in tension. */
 double steel_web_compression_m(const Plates *plates, double top_Pa, double bottom_Pa);
+/* A row that passes against the yield stress is unproven while that is a default. */
+void steel_needs_yield(const CheckCase *with, CheckRow *row);
 
 #endif

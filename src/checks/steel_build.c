@@ -123,8 +123,10 @@ static void add_tension(const CheckCase *with, CheckList *list, const KitLine *k
     value_give(&s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(&s, "f_lim", "phi F_y", u->stress, "first yield, homogeneous girder", clause);
     sheet_formula(&s, "r", "f_bu / f_lim", "", "demand over capacity", NULL);
-    place(with, k, b,
-          check_add(list, with, &s, name, sheet_SI(&s, "f_bu"), sheet_SI(&s, "f_lim"), DIM_STRESS));
+    CheckRow *row =
+        check_add(list, with, &s, name, sheet_SI(&s, "f_bu"), sheet_SI(&s, "f_lim"), DIM_STRESS);
+    place(with, k, b, row);
+    steel_needs_yield(with, row);
 }
 
 static void write_compression(const CheckCase *with, const KitLine *k, const Built *b, Sheet *s)
@@ -134,7 +136,7 @@ static void write_compression(const CheckCase *with, const KitLine *k, const Bui
     const double Dc_m = steel_web_compression_m(&p, factored_top(b), factored_bottom(b));
     write_stress(with, b, -1, s);
     steel_compression(with, s, &p, b->top, Dc_m);
-    sheet_given(s, "D", p.web_depth_m, u->length, "depth of the web");
+    sheet_given(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it");
     sheet_formula(s, "k_w", "if(D_c >= D, 7.2, 9 * (D / max(D_c, D / 100))^2)", "",
                   "bend buckling coefficient of a web without longitudinal stiffeners",
                   "AASHTO LRFD 6.10.1.9.1 (from memory)");
@@ -170,6 +172,7 @@ static void add_compression(const CheckCase *with, CheckList *list, const KitLin
     if (!with->shared->tub || b->top)
         check_needs(row, with, "girders.unbraced",
                     "without the spacing of the bracing lateral buckling is not looked at");
+    steel_needs_yield(with, row);
 }
 
 Status check_steel_building(const CheckCase *with, CheckList *list, Error *err)

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "fibre.h"
-#include "kit.h"
+#include "steel.h"
 #include "table.h"
 #include "values.h"
 
@@ -69,6 +69,7 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
                 arena_printf(with->arena, "%s, %s flange", kit_x(with, k, w.station),
                              w.top ? "top" : "bottom"),
                 kit_when(with, k, w.time), clause);
+    steel_needs_yield(with, row);
 }
 
 /* ---- fatigue ---- */
@@ -123,6 +124,8 @@ static void add_fatigue(const CheckCase *with, CheckList *list, const KitLine *k
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "df"), sheet_SI(&s, "dF_TH"), DIM_STRESS);
     check_place(row, k->name, kit_x(with, k, w.station), "in service", clause);
+    check_needs(row, with, "girders.detail_threshold",
+                "the worst detail of the flanges decides its threshold");
     kit_needs_fatigue_truck(with, row);
 }
 

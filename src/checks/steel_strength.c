@@ -66,8 +66,8 @@ static void write_plastic(const CheckCase *with, Sheet *s)
                   "steel in compression: equilibrium", flexure);
     sheet_formula(s, "y_f", "min(A_c, A_f) / A_f * t_f", u->length, "top flange in compression",
                   flexure);
-    sheet_formula(s, "y_w", "max(0, A_c - A_f) / t_w", u->length, "web in compression, D_cp",
-                  flexure);
+    sheet_formula(s, "y_w", "max(0, A_c - A_f) / t_w", u->length,
+                  "web in compression, measured vertically", flexure);
     sheet_formula(s, "S_c", "min(A_c, A_f) y_f / 2 + y_w t_w (t_f + y_w / 2)", u->modulus,
                   "first moment of the steel in compression about the girder top", flexure);
     sheet_formula(s, "M_p", "P_y (t + h + d - y_s - a / 2) - 2 * F_y (S_c + A_c (t + h - a / 2))",
@@ -79,7 +79,27 @@ static void write_plastic(const CheckCase *with, Sheet *s)
                   "reduced for ductility", "AASHTO LRFD 6.10.7.1.2 (from memory)");
 }
 
-/* M_y = M_D + S (F_y - f_D) at the bottom flange, f_D with all that is locked in. */
+/* Section with the deck at modulus E_c over `k`: 1 for what comes and goes, 3 for what stays. */
+static void write_composite(const KitUnits *u, bool lasting, Sheet *s)
+{
+    static const char source[] = "closed form; 3 n for what stays: AASHTO LRFD 6.10.1.1.1b (from "
+                                 "memory)";
+    if (lasting) {
+        sheet_formula(s, "A_3", "A_d / 3", u->area, "deck in terms of steel, at 3 n", source);
+        sheet_formula(s, "y_3", "y_s + e A_3 / (A + A_3)", u->length, "centroid of both", source);
+        sheet_formula(s, "S_3", "(I_s + A_3 t^2 / 12 + e^2 A A_3 / (A + A_3)) / y_3", u->modulus,
+                      "modulus at the bottom, at 3 n", source);
+        return;
+    }
+    sheet_formula(s, "y_b", "y_s + e A_d / (A + A_d)", u->length,
+                  "centroid of both above the bottom", "closed form");
+    sheet_formula(s, "I_n", "I_s + A_d t^2 / 12 + e^2 A A_d / (A + A_d)", u->inertia,
+                  "second moment of both", "closed form");
+    sheet_formula(s, "S_b", "I_n / y_b", u->modulus, "modulus at the bottom", "closed form");
+}
+
+/* M_y = M_D + S (F_y - f_D) at the bottom flange, f_D with all that is locked in; moments and stresses
+ * of dead loads have their factors, what is locked in has none. */
 static void write_yield(const CheckCase *with, const KitLine *k, const Plates *p, const Most *at,
                         Sheet *s)
 {
@@ -101,15 +121,17 @@ static void write_yield(const CheckCase *with, const KitLine *k, const Plates *p
     sheet_given(s, "I_s", p->inertia_m4, u->inertia, "second moment of the steel");
     sheet_formula(s, "A_d", "b t E_c / E_s", u->area, "deck in terms of steel", NULL);
     sheet_formula(s, "e", "d - y_s + h + t / 2", u->length, "steel centroid to deck middle", NULL);
-    sheet_formula(s, "y_b", "y_s + e A_d / (A + A_d)", u->length,
-                  "centroid of both above the bottom", "closed form");
-    sheet_formula(s, "I_n", "I_s + A_d t^2 / 12 + e^2 A A_d / (A + A_d)", u->inertia,
-                  "second moment of both", "closed form");
-    sheet_formula(s, "S_b", "I_n / y_b", u->modulus, "modulus at the bottom", "closed form");
-    sheet_given(s, "M_D", m->dead_Nm + m->wearing_Nm + m->locked_open_Nm, u->moment,
-                "permanent moment, not factored");
-    sheet_given(s, "f_D", girder.bottom_Pa, u->stress,
-                "permanent stress of the bottom flange, thrust in");
+    write_composite(u, false, s);
+    write_composite(u, true, s);
+    sheet_given(s, "M_s", m->bare_Nm, u->moment, "weights that came before the deck was composite");
+    sheet_given(s, "M_lo", m->locked_open_Nm, u->moment, "moment locked in at opening");
+    sheet_given(s, "f_p", girder.bottom_Pa, u->stress,
+                "permanent stress of the bottom flange, thrust in, not factored");
+    sheet_formula(s, "f_D",
+                  "f_p + (g_DC - 1) (M_s y_s / I_s + (M_DC - M_s) / S_3) + (g_DW - 1) M_DW / S_3",
+                  u->stress, "with the factors of Strength I on dead loads", source);
+    sheet_formula(s, "M_D", "g_DC M_DC + g_DW M_DW + M_lo", u->moment,
+                  "factored moment of dead loads", source);
     sheet_formula(s, "M_y", "M_D + S_b (F_y - f_D)", u->moment, "first yield", source);
 }
 
@@ -123,8 +145,11 @@ static void write_positive(const CheckCase *with, const KitLine *k, const Most *
     write_plastic(with, s);
     write_yield(with, k, &p, at, s);
     sheet_given(s, "t_1", p.web_m, u->length, "thickness of one web");
-    sheet_given(s, "D", p.web_depth_m, u->length, "depth of the web");
-    sheet_formula(s, "q_w", "max(D / t_1 / 150, 2 * y_w / t_1 / (3.76 sqrt(E_s / F_y)))", "",
+    sheet_given(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it");
+    sheet_given(s, "k_s", p.along_1, "", "length along the web over its vertical depth");
+    sheet_formula(s, "D_cp", "k_s y_w", u->length, "web in compression, along it",
+                  "AASHTO LRFD 6.11.2.1 (from memory)");
+    sheet_formula(s, "q_w", "max(D / t_1 / 150, 2 * D_cp / t_1 / (3.76 sqrt(E_s / F_y)))", "",
                   "compact web up to 1", "AASHTO LRFD 6.10.6.2.2 (from memory)");
     sheet_formula(s, "M_n",
                   continuous ? "min(M_duc, if(q_w <= 1, 1.3, 1) M_y)"
@@ -187,6 +212,7 @@ static void add_positive(const CheckCase *with, CheckList *list, const KitLine *
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "M_u"), sheet_SI(&s, "M_r"), DIM_MOMENT);
     check_place(row, k->name, kit_x(with, k, at.station), "strength", flexure);
+    steel_needs_yield(with, row);
     Sheet d = kit_sheet(with, k, ductility);
     const Plates p = steel_plates(with, k, at.station, at.side);
     write_section(with, k, &p, &d);
@@ -198,6 +224,7 @@ static void add_positive(const CheckCase *with, CheckList *list, const KitLine *
                     DIM_LENGTH);
     check_place(row, k->name, kit_x(with, k, at.station), "strength",
                 "AASHTO LRFD 6.10.7.3 (from memory)");
+    steel_needs_yield(with, row);
 }
 
 /* ---- negative moment: the steel alone ---- */
@@ -247,6 +274,7 @@ static void add_negative(const CheckCase *with, CheckList *list, const KitLine *
     if (!top && !with->shared->tub)
         check_needs(row, with, "girders.unbraced",
                     "without the spacing of the bracing lateral buckling is not looked at");
+    steel_needs_yield(with, row);
 }
 
 Status check_steel_strength(const CheckCase *with, CheckList *list, Error *err)

@@ -44,9 +44,15 @@ CheckRow *strip_add(const CheckCase *with, CheckList *list, Sheet *s, const Stri
     value_give(s, with, "f_y", "panels.bar_yield", "ksi", "yield stress of the bars");
     value_give(s, with, "phi", "criteria.flexure", "", "resistance factor of bending");
     sheet_formula(s, "k_f", "0.85 f'c * 12 [in/ft] / f_y", "in/ft", "block over steel", clause);
-    sheet_formula(s, "A_req",
-                  "k_f (d_e - sqrt(max(d_e^2 - 2 M_u * 12 [in/ft] / (phi k_f f_y), 0)))", "in^2/ft",
-                  "steel that is needed", clause);
+    sheet_formula(s, "M_max", "phi k_f f_y d_e^2 / 2 / 12 [in/ft]", "kip*ft/ft",
+                  "most that this depth bears with any steel: block over the whole depth", clause);
+    const bool thin = sheet_SI(s, "M_u") > sheet_SI(s, "M_max");
+    if (thin)
+        sheet_words(s, "The section is too thin: no amount of steel bears the moment.");
+    else
+        sheet_formula(s, "A_req",
+                      "k_f (d_e - sqrt(max(d_e^2 - 2 M_u * 12 [in/ft] / (phi k_f f_y), 0)))",
+                      "in^2/ft", "steel that is needed", clause);
     if (known) {
         value_give(s, with, "s_b", bar_path(of->top, true), "in", "between bars");
         sheet_formula(s, "A_s", "A_b * 12 [in/ft] / s_b", "in^2/ft", "steel", "closed form");
@@ -54,10 +60,11 @@ CheckRow *strip_add(const CheckCase *with, CheckList *list, Sheet *s, const Stri
         sheet_formula(s, "M_r", "phi A_s f_y (d_e - a / 2) / 12 [in/ft]", "kip*ft/ft", "resistance",
                       clause);
         capacity_N = sheet_SI(s, "M_r");
-    }
+    } else if (thin)
+        capacity_N = sheet_SI(s, "M_max");
     CheckRow *row = check_add(list, with, s, of->name, sheet_SI(s, "M_u"), capacity_N, DIM_FORCE);
     check_place(row, "", of->where, "strength", of->clause);
-    if (!known)
+    if (!known && !thin)
         check_needs(row, with, bar_path(of->top, false),
                     text_in(with, "%s of transverse steel is needed", sheet_SI(s, "A_req"),
                             "in^2/ft", "mm^2/m"));
@@ -179,10 +186,13 @@ static void overhang(const CheckCase *with, CheckList *list)
                   "wheel with presence 1.2 and impact 1.33",
                   "AASHTO LRFD 3.6.1.1.2, 3.6.1.2.2 and 3.6.2 (from memory)");
     sheet_formula(&s, "M_u", "g_d M_D + g_w M_W + g_l M_L", "kip*ft/ft", "Strength I", factors);
-    const StripRow of = {"overhang, top bars", "overhang",
+    const StripRow of = {"overhang without collision, top bars", "overhang",
                          "AASHTO LRFD 4.6.2.1.3 and 5.6.3.2 (from memory)", true};
     CheckRow *row = strip_add(with, list, &s, &of);
     check_needs(row, with, "panels.top_cover", "the effective depth hangs on the cover");
+    check_needs(row, with, NULL,
+                "overhang: a vehicle against the barrier (AASHTO LRFD A13.4, from memory), which "
+                "usually governs, is not looked at");
 }
 
 Status check_strips(const CheckCase *with, CheckList *list, Error *err)

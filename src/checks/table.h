@@ -13,6 +13,7 @@ Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err)
 Status check_concrete_strength(const CheckCase *with, CheckList *list, Error *err);
 Status check_ties(const CheckCase *with, CheckList *list, Error *err);
 Status check_decompression(const CheckCase *with, CheckList *list, Error *err);
+Status check_fatigue(const CheckCase *with, CheckList *list, Error *err);
 Status check_splices(const CheckCase *with, CheckList *list, Error *err);
 Status check_bearings(const CheckCase *with, CheckList *list, Error *err);
 Status check_camber(const CheckCase *with, CheckList *list, Error *err);

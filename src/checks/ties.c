@@ -12,6 +12,8 @@ enum { LEVELS = 8 };
 static const char force_clause[] = "AASHTO LRFD 5.5.4.2 and 3.4.3.2 (from memory), by analogy";
 static const char strength_clause[] = "AASHTO LRFD 5.6.2.1, 5.6.3.2 and 5.5.4.2 (from memory)";
 
+static const char needs_yield[] = "the grade of the ties is not given";
+
 static bool is_tie(const KitLine *k, int part)
 {
     const Part *p = &k->model->part[part];
@@ -85,6 +87,7 @@ static void add_force(const CheckCase *with, CheckList *list, const KitLine *k)
     row->part = "pier";
     check_place(row, k->name, level_words(with, k, pull.part), kit_when(with, k, pull.time),
                 force_clause);
+    check_needs(row, with, "piers.tie_yield", needs_yield);
 }
 
 /* ---- strength ---- */
@@ -219,6 +222,7 @@ static void add_strength(const CheckCase *with, CheckList *list, const KitLine *
                               sheet_SI(&kept, "M_r"), DIM_MOMENT);
     row->part = "pier";
     check_place(row, k->name, kit_x(with, k, at), "strength", strength_clause);
+    check_needs(row, with, "piers.tie_yield", needs_yield);
 }
 
 Status check_ties(const CheckCase *with, CheckList *list, Error *err)

@@ -83,6 +83,10 @@ static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
                          plate);
     sheet_given_from(&s, "f_p", at.permanent_Pa, "ksi", "permanent stress there, tension positive",
                      "stages, least compression in service");
+    if (!counts)
+        sheet_words(
+            &s, "No rule of criteria.joints with the wheel counts: the thrust was not found for "
+                "it, and the average of AASHTO LRFD 9.7.5.3 alone stands for the wheel.");
     sheet_given(&s, "f_l", at.limit, "ksi", "tension that is allowed");
     sheet_formula(&s, "f_r", "f_l - f_p", "ksi", "compression that closes the joint",
                   "law: superposition of stresses");
@@ -92,13 +96,6 @@ static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
                 arena_printf(with->arena, "%s, %s", k->line->joint[at.joint].mark,
                              at.top ? "top" : "soffit"),
                 kit_when(with, k, at.time), "local bending; common practice, no source");
-    if (row->state == CHECK_FAIL && !counts) {
-        /* The engineer has left the wheel out of the rules: then 250 psi on average stands for it. */
-        row->state = CHECK_UNPROVEN;
-        row->why =
-            "criteria.joints: no rule with the wheel counts; by this estimate the joint opens "
-            "under it, and the average of AASHTO LRFD 9.7.5.3 alone stands for that";
-    }
     check_needs(row, with, "criteria.joints[1]", "whether the wheel counts is not chosen");
 }
 

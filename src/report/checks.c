@@ -145,7 +145,7 @@ static void reasons_add(Report *r, const CheckList *list, bool all)
         if (!is_new_reason(list, i, all)) continue;
         if (!any)
             document_add(r, REPORT_HEADING,
-                         "Unproven: no limit is passed, but the file leaves open");
+                         "Unproven: no limit is exceeded, but the file leaves open");
         any = true;
         document_add(r, REPORT_ITEM, list->row[i].why);
     }
