@@ -4,6 +4,7 @@
 
 #include "kit.h"
 #include "table.h"
+#include "values.h"
 
 static double reaction_N(const KitLine *k, int time, int support)
 {
@@ -55,8 +56,8 @@ static void add_jacked(const CheckCase *with, CheckList *list, const KitLine *k)
     Sheet s = kit_sheet(with, k, name);
     sheet_given(&s, "R_0", reaction_N(k, k->before_jack, at), unit, "reaction before jacking");
     sheet_given(&s, "R_t", reaction_N(k, time, at), unit, "reaction with the thrust");
-    sheet_given(&s, "g_P", thrust_1, "", "factor on the thrust");
-    sheet_given(&s, "g_D", relief_1, "", "factor on weights that hold down");
+    value_give(&s, with, "g_P", "criteria.thrust_factor", "", "factor on the thrust");
+    value_give(&s, with, "g_D", "criteria.relief", "", "factor on weights that hold down");
     sheet_formula(&s, "U", "g_P max(R_0 - R_t, 0)", unit, "taken off by the thrust", clause);
     sheet_formula(&s, "R_d", "g_D R_0", unit, "that may be taken off", clause);
     CheckRow *row =
@@ -93,8 +94,8 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     sheet_given(&s, "R_p", reaction_N(k, time, at), unit, "least permanent reaction");
     sheet_given(&s, "R_1", lift_N, unit, "uplift of one lane of live load with impact");
     sheet_given(&s, "g_m", k->line->lanes_shear_1, "", "lanes on the line, shear");
-    sheet_given(&s, "g_LL", live_1, "", "factor on live load");
-    sheet_given(&s, "g_D", relief_1, "", "factor on what holds down");
+    value_give(&s, with, "g_LL", "criteria.strength_live", "", "factor on live load");
+    value_give(&s, with, "g_D", "criteria.relief", "", "factor on what holds down");
     sheet_formula(&s, "U", "g_LL g_m R_1", unit, "uplift", clause);
     sheet_formula(&s, "R_d", "g_D R_p", unit, "that holds down", clause);
     CheckRow *row =

@@ -2,6 +2,7 @@
  * event of load is dead load or wearing surface; jacking, release, temperature, creep and shrinkage
  * give what is locked in. */
 #include "moments.h"
+#include "values.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -123,18 +124,26 @@ typedef struct Factored {
 /* Least factor on wearing surfaces: AASHTO LRFD table 3.4.1-2 (from memory). */
 static const double wearing_least_1 = 0.65;
 
+static const char *dead_path(const KitMoment *m, int sign)
+{
+    return sign * m->dead_Nm > 0 ? "criteria.strength_dead" : "criteria.relief";
+}
+
+static const char *locked_path(double locked_Nm, int sign)
+{
+    return sign * locked_Nm > 0 ? "criteria.locked" : "criteria.locked_relief";
+}
+
 static Factored factored(const CheckCase *with, const KitMoment *m, int sign)
 {
     Factored f;
-    f.dead_1 =
-        kit_value(with, sign * m->dead_Nm > 0 ? "criteria.strength_dead" : "criteria.relief");
+    f.dead_1 = kit_value(with, dead_path(m, sign));
     f.wearing_1 =
         sign * m->wearing_Nm > 0 ? kit_value(with, "criteria.strength_wearing") : wearing_least_1;
     f.live_1 = kit_value(with, "criteria.strength_live");
     f.locked_Nm =
         sign * m->locked_open_Nm > sign * m->locked_end_Nm ? m->locked_open_Nm : m->locked_end_Nm;
-    f.locked_1 =
-        kit_value(with, sign * f.locked_Nm > 0 ? "criteria.locked" : "criteria.locked_relief");
+    f.locked_1 = kit_value(with, locked_path(f.locked_Nm, sign));
     f.live_Nm = sign > 0 ? m->live.most : m->live.least;
     return f;
 }
@@ -161,10 +170,15 @@ void kit_write_moment(const CheckCase *with, const KitLine *k, int station, int 
                 "moment locked in through the reactions by thrust, creep and shrinkage");
     sheet_given(s, "M_1", sign * f.live_Nm, unit, "moment of one lane of live load with impact");
     sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
-    sheet_given(s, "g_DC", f.dead_1, "", "factor on weights: less where they relieve");
-    sheet_given(s, "g_DW", f.wearing_1, "", "factor on wearing surfaces");
-    sheet_given(s, "g_EL", f.locked_1, "", "factor on what is locked in");
-    sheet_given(s, "g_LL", f.live_1, "", "factor on live load");
+    value_give(s, with, "g_DC", dead_path(m, sign), "",
+               "factor on weights: less where they relieve");
+    if (sign * m->wearing_Nm > 0)
+        value_give(s, with, "g_DW", "criteria.strength_wearing", "", "factor on wearing surfaces");
+    else
+        sheet_given_from(s, "g_DW", f.wearing_1, "", "factor on wearing surfaces that relieve",
+                         "AASHTO LRFD table 3.4.1-2 (from memory)");
+    value_give(s, with, "g_EL", locked_path(f.locked_Nm, sign), "", "factor on what is locked in");
+    value_give(s, with, "g_LL", "criteria.strength_live", "", "factor on live load");
     sheet_formula(s, "M_u", "g_DC M_DC + g_DW M_DW + g_EL M_EL + g_LL g_m M_1", unit,
                   "factored moment", source);
 }

@@ -6,6 +6,7 @@
  * one beside the anchors and over the piers. */
 #include <math.h>
 
+#include "fibre.h"
 #include "steel.h"
 #include "table.h"
 #include "values.h"
@@ -87,15 +88,27 @@ static void scan(const KitLine *k, const Factors *factors, int sign, Built *wors
 
 static const char *flange_of(const Built *b) { return b->top ? "top flange" : "bottom flange"; }
 
-static void write_stress(const CheckCase *with, const Built *b, int sign, Sheet *s)
+static void write_stress(const CheckCase *with, const KitLine *k, const Built *b, int sign,
+                         Sheet *s)
 {
     const char *unit = with->shared->unit.stress;
-    sheet_given(s, "f_D", sign * (b->top ? b->dead_top_Pa : b->dead_bottom_Pa), unit,
+    const int before = b->time < k->before_jack ? b->time : k->before_jack;
+    const Fibre then = {CHAIN_GIRDER, b->station, b->side, before, b->top};
+    const Fibre now = {CHAIN_GIRDER, b->station, b->side, b->time, b->top};
+    sheet_words(s, "Under weights alone, before the thrust:");
+    fibre_write(s, with, k, &then, "f_D", sign,
                 sign > 0 ? "tension under weights alone" : "compression under weights alone");
-    sheet_given(s, "f_P", sign * (b->top ? b->push_top_Pa : b->push_bottom_Pa), unit,
-                "that came with the thrust and after it");
-    sheet_given(s, "g_D", b->dead_1, "", "factor on weights: less where they relieve");
-    sheet_given(s, "g_P", b->push_1, "", "factor on the thrust: 1 where it relieves");
+    if (b->time == before) {
+        sheet_given(s, "f_P", 0, unit, "of the thrust: none yet");
+    } else {
+        sheet_words(s, "At the moment that is judged:");
+        fibre_write(s, with, k, &now, "f_t", sign, "all together");
+        sheet_formula(s, "f_P", "f_t - f_D", unit, "came with the thrust and after it", NULL);
+    }
+    sheet_given_from(s, "g_D", b->dead_1, "", "factor on weights: less where they relieve",
+                     "criteria.construction_dead, criteria.relief");
+    sheet_given_from(s, "g_P", b->push_1, "", "factor on the thrust: 1 where it relieves",
+                     "criteria.thrust_factor");
     sheet_formula(s, "f_bu", "g_D f_D + g_P f_P", unit, "factored stress of the flange", NULL);
 }
 
@@ -118,7 +131,7 @@ static void add_tension(const CheckCase *with, CheckList *list, const KitLine *k
         if (worst[i].there && (!b->there || worst[i].factored_Pa > b->factored_Pa)) b = &worst[i];
     if (!b->there) return;
     Sheet s = kit_sheet(with, k, name);
-    write_stress(with, b, 1, &s);
+    write_stress(with, k, b, 1, &s);
     value_give(&s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
     value_give(&s, with, "phi", "criteria.steel_flexure", "", "resistance factor");
     sheet_formula(&s, "f_lim", "phi F_y", u->stress, "first yield, homogeneous girder", clause);
@@ -134,7 +147,7 @@ static void write_compression(const CheckCase *with, const KitLine *k, const Bui
     const KitUnits *u = &with->shared->unit;
     const Plates p = steel_plates(with, k, b->station, b->side);
     const double Dc_m = steel_web_compression_m(&p, factored_top(b), factored_bottom(b));
-    write_stress(with, b, -1, s);
+    write_stress(with, k, b, -1, s);
     steel_compression(with, s, &p, b->top, Dc_m);
     sheet_given(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it");
     sheet_formula(s, "k_w", "if(D_c >= D, 7.2, 9 * (D / max(D_c, D / 100))^2)", "",

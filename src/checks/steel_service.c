@@ -55,8 +55,9 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     Sheet s = kit_sheet(with, k, name);
     const Fibre at = {CHAIN_GIRDER, w.station, w.side, w.time, w.top};
     fibre_write(&s, with, k, &at, "f_p", 1, "permanent stress, thrust and losses in");
-    sheet_given(&s, "f_1", k->line->lanes_1 > 0 ? w.live_Pa / k->line->lanes_1 : 0, unit,
-                "of one lane of live load with impact");
+    sheet_given_from(&s, "f_1", k->line->lanes_1 > 0 ? w.live_Pa / k->line->lanes_1 : 0, unit,
+                     "of one lane of live load with impact",
+                     "influence line of this fibre, structure at opening");
     sheet_given(&s, "g_m", k->line->lanes_1, "", "lanes on the line");
     value_give(&s, with, "g_LL", "criteria.steel_service_live", "", "Service II on live load");
     sheet_formula(&s, "f_f", "abs(f_p + g_LL g_m f_1)", unit, "stress of the flange", NULL);

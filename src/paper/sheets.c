@@ -215,6 +215,7 @@ static void formula_add(Paper *paper, const Sheet *sheet, int index)
 typedef struct GivenBox {
     Math math;
     PangoLayout *words;
+    double words_pt; /* where they start */
 } GivenBox;
 
 static const double given_words_pt = 150;
@@ -224,7 +225,7 @@ static void given_draw(Paper *paper, const Box *box, double y_pt)
     const GivenBox *const given = box->content;
     const double base_pt = y_pt + words_baseline_pt(given->words);
     math_show(paper, &given->math, paper->left_pt + indent_pt, base_pt);
-    words_show(paper, given->words, paper->left_pt + given_words_pt, y_pt, INK_SOFT);
+    words_show(paper, given->words, paper->left_pt + given->words_pt, y_pt, INK_SOFT);
 }
 
 static void given_add(Paper *paper, const SheetLine *line)
@@ -236,7 +237,8 @@ static void given_add(Paper *paper, const SheetLine *line)
             : line->words;
     given->math = math_symbol(paper, line->symbol, NULL, size_pt);
     math_append(&given->math, equals(paper, result(paper, line)));
-    given->words = words_layout(paper, words, FACE_PLAIN, 9.5, paper->measure_pt - given_words_pt);
+    given->words_pt = fmax(given_words_pt, indent_pt + given->math.width_pt + size_pt);
+    given->words = words_layout(paper, words, FACE_PLAIN, 9.5, paper->measure_pt - given->words_pt);
     const double height_pt = fmax(words_height_pt(given->words), 13);
     box_add(paper, 1.5, height_pt, given_draw, given);
 }

@@ -186,11 +186,13 @@ static void check_add_block(Report *r, const CheckRow *row)
 {
     const char *const place = place_of(r, row);
     const char *const line = row->line && *row->line ? row->line : "every line";
+    const bool limited = row->clause && *row->clause;
     package_section(r, arena_printf(r->arena, "%s: %s", row->name, line));
     r->last->folded = true; /* the table of checks leads here */
     document_add(r, REPORT_TEXT,
-                 arena_printf(r->arena, "%s%s%s. Limit from: %s.", row->part ? row->part : "",
-                              *place ? ": " : "", place, row->clause ? row->clause : ""));
+                 arena_printf(r->arena, "%s%s%s.%s%s%s", row->part ? row->part : "",
+                              *place ? ": " : "", place, limited ? " Limit from: " : "",
+                              limited ? row->clause : "", limited ? "." : ""));
     document_add(r, REPORT_SHEET, row->name)->sheet = row->sheet;
     check_verdict(r, row);
 }
