@@ -123,7 +123,7 @@ static void test_bond_does_not_hold_an_anchor_panel(void **state)
 {
     static const char source[] = "closed form: phi mu A_vf f_y, no cohesion";
     const char *const name[] = {"connectors of an anchor panel",
-                                "connectors of an anchor panel in service"};
+                                "connectors of an anchor panel at strength"};
     (void)state;
     ChecksCase c = with_bars("diameter: 7/8 in, anchor_count: 9");
     for (int i = 0; i < 2; i++) {
@@ -244,7 +244,7 @@ static void test_strength_given_as_a_number_is_used(void **state)
     const CheckRow *row = checks_row(&c, "connectors of an anchor panel", NULL);
     check_near(quantity_in(row->capacity, "kip"), 0.85 * 600, 1e-9, 0, "arithmetic");
     assert_int_equal(row->state, CHECK_PASS);
-    const CheckRow *service = checks_row(&c, "connectors of an anchor panel in service", NULL);
+    const CheckRow *service = checks_row(&c, "connectors of an anchor panel at strength", NULL);
     check_near(quantity_in(service->capacity, "kip"), 0.85 * 600, 1e-9, 0, "arithmetic");
     assert_int_equal(service->state,
                      service->demand > service->capacity ? CHECK_FAIL : CHECK_UNPROVEN);
@@ -259,7 +259,7 @@ static void test_given_strength_is_held_against_service_too(void **state)
     checks_from_example(&c, "examples/causeway.yaml", 1000 * kip_N, "anchor_connectors: 780 kip",
                         "anchor_connectors: 500 kip");
     assert_int_equal(checks_row(&c, "connectors of an anchor panel", NULL)->state, CHECK_PASS);
-    const CheckRow *row = checks_row(&c, "connectors of an anchor panel in service", NULL);
+    const CheckRow *row = checks_row(&c, "connectors of an anchor panel at strength", NULL);
     check_near(quantity_in(row->capacity, "kip"), 425, 1e-9, 0, "arithmetic: 0.85 x 500 kip");
     assert_int_equal(row->state, CHECK_FAIL);
     checks_close(&c);
@@ -412,7 +412,7 @@ static void test_what_is_printed_is_the_sum_that_chose_the_place(void **state)
     CheckCase with;
     for (int i = 0; i < c.answer->line_count; i++) {
         const KitLine *k = shared_line(&c, &with, i);
-        const CheckRow *row = checks_row(&c, "connectors of an anchor panel in service", k->name);
+        const CheckRow *row = checks_row(&c, "connectors of an anchor panel at strength", k->name);
         assert_non_null(row);
         check_near(row->demand, most_at_anchors_N(&with, k), 1e-9, 0, "law: one sum, done twice");
     }

@@ -1,5 +1,5 @@
 /* Connectors between anchor panels: strength of a pocket, fatigue, full composite action of studs, and
- * the connectors of anchor panels in service. docs/theory/connections.md. */
+ * the connectors of anchor panels at strength. docs/theory/connections.md. */
 #include "pockets.h"
 #include "table.h"
 
@@ -199,7 +199,7 @@ static void composite(const CheckCase *with, const KitLine *k, const ShearSpan *
     check_needs(row, with, "connectors.spacing", "the number of pockets hangs on it");
 }
 
-/* ---- anchor panels in service: thrust that is left, superimposed and live load together ---- */
+/* ---- anchor panels at strength: thrust that is left, superimposed and live load together ---- */
 
 static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *list)
 {
@@ -208,7 +208,7 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
     const PocketForce worst =
         pocket_strength_N(with, &left, true) >= pocket_strength_N(with, &right, true) ? left
                                                                                       : right;
-    Sheet s = kit_sheet(with, k, "Connectors of an anchor panel in service");
+    Sheet s = kit_sheet(with, k, "Connectors of an anchor panel at strength");
     sheet_given_from(&s, "F_0", worst.thrust_N, "kip", "thrust that is left at grouting, factor 1",
                      "locked-in forces EL, AASHTO LRFD table 3.4.1-1 (from memory)");
     give_force(&s, with, &worst);
@@ -223,7 +223,7 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
         value_chosen(&s, with, "n", count, need);
         V_r = connect_resist(&s, with);
     }
-    CheckRow *row = check_add(list, with, &s, "connectors of an anchor panel in service",
+    CheckRow *row = check_add(list, with, &s, "connectors of an anchor panel at strength",
                               sheet_SI(&s, "P_u"), V_r, DIM_FORCE);
     check_place(row, k->name, where(with, k, &worst), "Strength I", connect_clause(with));
     row->part = "anchor panel";

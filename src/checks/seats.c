@@ -166,7 +166,7 @@ static void add_open(const CheckCase *with, CheckList *list, const KitLine *k)
                 "lifted when jacked");
     sheet_given(&s, "l_b", open_length_m(k, k->bonded - 1), with->shared->unit.length,
                 "lifted right before the haunches are grouted");
-    sheet_given_from(&s, "v_lim", kit_value(with, "criteria.lift"), unit, "allowed", clause);
+    value_give(&s, with, "v_lim", "criteria.lift", unit, "allowed");
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "v"), sheet_SI(&s, "v_lim"), DIM_LENGTH);
     check_place(row, k->name, at < 0 ? "no shim" : kit_x(with, k, at), kit_when(with, k, time),
@@ -290,7 +290,7 @@ static void add_days(const CheckCase *with, CheckList *list)
     sheet_given(&s, "d_h", kit_value(with, "days.haunch") * day, "day",
                 "haunches grouted and hard");
     sheet_formula(&s, "d", "d_h - d_j", "day", "the deck lies ungrouted under thrust", NULL);
-    sheet_given_from(&s, "d_lim", kit_value(with, "criteria.ungrouted"), "day", "allowed", clause);
+    value_give(&s, with, "d_lim", "criteria.ungrouted", "day", "allowed");
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "d"), sheet_SI(&s, "d_lim"), DIM_TIME);
     check_place(row, NULL, "whole deck", "haunches grouted", clause);

@@ -2,9 +2,11 @@
  * ordinary composite girder. A splice that slips while the jacks act lets the thrust go. */
 #include <math.h>
 
+#include "fibre.h"
 #include "kit.h"
 #include "steel.h"
 #include "table.h"
+#include "values.h"
 
 static const char clause[] = "AASHTO LRFD 6.13.6.1 and 6.13.2.8, no slip (from memory)";
 static const char list_path[] = "girders.splices";
@@ -44,6 +46,25 @@ static Pull worst_pull(const CheckCase *with, const KitLine *k, int station)
     return worst;
 }
 
+/* The permanent part; until opening what came with the thrust has its factor. */
+static void write_pull(const CheckCase *with, const KitLine *k, int station, const Pull *pull,
+                       Sheet *s)
+{
+    const Fibre now = {CHAIN_GIRDER, station, pull->side, pull->time, true};
+    const Fibre before = {CHAIN_GIRDER, station, pull->side, k->before_jack, true};
+    if (pull->time >= k->opening) {
+        fibre_write(s, with, k, &now, "f_p", 1, "top flange under permanent loads and thrust");
+        return;
+    }
+    sheet_words(s, "Before the thrust:");
+    fibre_write(s, with, k, &before, "f_b", 1, "top flange before the thrust");
+    sheet_words(s, "At the moment that is judged:");
+    fibre_write(s, with, k, &now, "f_t", 1, "top flange");
+    value_give(s, with, "g_P", "criteria.thrust_factor", "", "factor on the thrust");
+    sheet_formula(s, "f_p", "f_b + g_P (f_t - f_b)", with->shared->unit.stress,
+                  "top flange, thrust with its factor", NULL);
+}
+
 static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k, int index,
                        double x_m)
 {
@@ -53,9 +74,7 @@ static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k,
     const Pull pull = worst_pull(with, k, station);
     const Plates p = steel_plates(with, k, station, pull.side);
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "f_p", pull.stress_Pa, u->stress,
-                pull.time < k->opening ? "top flange, thrust with its factor"
-                                       : "top flange under permanent loads and thrust");
+    write_pull(with, k, station, &pull, &s);
     sheet_given(&s, "f_LL", pull.live_Pa, u->stress, "Service II live load, lanes and factor in");
     sheet_given(&s, "A_f", p.web_count * p.top_width_m * p.top_m, u->area, "the flange");
     sheet_formula(&s, "F_u", "max(f_p + f_LL, 0) A_f", u->force, "tension to be carried over",

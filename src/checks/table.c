@@ -49,7 +49,7 @@ const Check checks_table[] = {
      "connectors for the factored thrust, their group, the inner edge held down, the tie between girders",
      check_anchor},
     {"connectors", "deck",
-     "pockets in strength and fatigue, full composite action, connectors of anchor panels in service",
+     "pockets in strength and fatigue, full composite action, connectors of anchor panels at strength",
      check_connectors},
     {"details of connectors", "deck",
      "spacing, rows, edge, reach into the panel, cover and least area", check_details},
