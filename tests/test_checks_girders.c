@@ -344,6 +344,7 @@ static void test_pretensioned_girder_with_the_panels_on(void **state)
                sheet_value(s, "f_p") / 2 + 1.75 * sheet_value(s, "g_f") * sheet_value(s, "f_1"),
                1e-9, 0, "AASHTO LRFD 5.5.3.1 (from memory)");
     check_near(quantity_in(row->capacity, "ksi"), 0.4 * 8.5, 1e-9, 0, "0.40 of 8.5 ksi");
+    assert_int_equal(row->state, CHECK_UNPROVEN); /* strand by default */
     checks_close(&c);
 }
 

@@ -102,6 +102,9 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     check_place(row, k->name, arena_printf(with->arena, "%s, %s", place, p->top ? "top" : "bottom"),
                 kit_when(with, k, p->time), clause);
     row->part = p->joint >= 0 ? "deck" : "girder";
+    if (p->joint < 0)
+        check_needs(row, with, "girders.strand_area",
+                    "the prestress hangs on the size of the strand");
     kit_needs_fatigue_truck(with, row);
 }
 
