@@ -89,8 +89,7 @@ static void write_gradient(const CheckCase *with, const KitLine *k, const Asked 
         sheet_given(s, "f_TG", 0, with->shared->unit.stress,
                     "temperature gradient: none counts, or it relieves");
     else
-        fibre_write_gradient(s, with, k, &at, f->gradient, "f_TG", asked->sign,
-                             "of the temperature gradient");
+        fibre_write_gradient(s, with, k, &at, f->gradient, asked->sign);
     value_give(s, with, "g_TG", asked->gradient, "", "factor on the gradient beside live load");
 }
 

@@ -68,8 +68,7 @@ void fibre_write_mean(Sheet *s, const CheckCase *with, const KitLine *k, const F
 }
 
 void fibre_write_gradient(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
-                          const FibreStress *stress, const char *symbol, int sign,
-                          const char *words)
+                          const FibreStress *stress, int sign)
 {
     static const char from[] = "structure at opening, warmed over its depth";
     const KitUnits *u = &with->shared->unit;
@@ -82,7 +81,7 @@ void fibre_write_gradient(Sheet *s, const CheckCase *with, const KitLine *k, con
     sheet_given_from(s, "f_s", fibre_Pa - plane_Pa, u->stress,
                      "stress by the gradient within the part, in balance with itself",
                      "E (alpha T of the plane that fits best - alpha T of the fibre)");
-    sheet_formula(s, symbol,
+    sheet_formula(s, "f_TG",
                   sign < 0 ? "-(N_T / A + M_T y / I + f_s)" : "N_T / A + M_T y / I + f_s",
-                  u->stress, words, "closed form: plane section");
+                  u->stress, "of the temperature gradient", "closed form: plane section");
 }

@@ -19,7 +19,6 @@ void fibre_write_mean(Sheet *sheet, const CheckCase *with, const KitLine *k, con
                       const char *symbol, int sign, const char *words);
 /* The same for the gradient of `stress`, which has besides N and M a part in balance with itself. */
 void fibre_write_gradient(Sheet *sheet, const CheckCase *with, const KitLine *k, const Fibre *at,
-                          const FibreStress *stress, const char *symbol, int sign,
-                          const char *words);
+                          const FibreStress *stress, int sign);
 
 #endif
