@@ -116,7 +116,7 @@ static Status verify_limit(Search *s, int count, Error *err)
         smallest_limit(s, count, false, &k);
         if (k < 0 || s[k].answer->most_N <= 0) return STATUS_OK;
         const double most = s[k].answer->most_N;
-        Trial fresh;
+        Trial fresh = {0};
         if (!far_apart(most, s[k].b.thrust_N) || !far_apart(most, s[k].a.thrust_N))
             return STATUS_OK;
         TRY(run(&s[k], most, false, &fresh, err));
@@ -132,7 +132,7 @@ static Status verify_limit(Search *s, int count, Error *err)
  * is a trial like the others, and the nearest to the answer. */
 static Status show(Search *s, double whole_N, bool learn, Error *err)
 {
-    Trial last;
+    Trial last = {0};
     s->answer->thrust_N = whole_N * s->line->share_1;
     TRY(run(s, s->answer->thrust_N, true, &last, err));
     s->answer->history = last.history;
