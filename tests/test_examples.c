@@ -112,7 +112,7 @@ static void check_governing(const ThrustAnswer *base, const ThrustAnswer *fine)
     const double day = a->history->day[at->time];
     const Governing x = judged_on(a, a->need_rule, at, day);
     const Governing y = judged_on(b, a->need_rule, at, day);
-    check_near(b->thrust_N, a->thrust_N, 1e-9, 0, "the given thrust");
+    check_near(b->thrust_N, a->thrust_N, 1e-12, 0, "the given thrust");
     check_near(y.permanent_Pa, x.permanent_Pa, 0, psi_Pa, law);
     check_near(y.live_Pa, x.live_Pa, 0, psi_Pa, law);
     check_near(y.gradient_Pa, x.gradient_Pa, 0, psi_Pa, law);

@@ -232,7 +232,7 @@ static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer 
     TRY(settle(s, count, out, err));
     out->given = wish->given_N > 0;
     out->thrust_N = out->given ? wish->given_N : whole_need(s, count);
-    const double near_1 = out->given ? 1e-9 : settled_1; /* what was asked for is what is shown */
+    const double near_1 = out->given ? 1e-12 : settled_1; /* what was asked for is what is shown */
     for (int k = 0; k < count; k++) {
         const double wanted = out->thrust_N * s[k].line->share_1, has = s[k].answer->thrust_N;
         const bool shown = s[k].answer->history && fabs(has - wanted) <= near_1 * wanted;
