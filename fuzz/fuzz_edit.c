@@ -1,0 +1,35 @@
+/* "path, line break, value, line break, text": a value is set and found again, or the text stays. */
+#include "clench/text.h"
+#include "fuzz.h"
+
+#include <string.h>
+
+/* The line up to its break as a string; `*at` moves behind the break. */
+static const char *line_of(const char **at, const char *end, Arena *arena)
+{
+    const char *from = *at, *stop = memchr(from, '\n', (size_t)(end - from));
+    if (!stop) stop = end;
+    *at = stop < end ? stop + 1 : end;
+    return arena_printf(arena, "%.*s", (int)(stop - from), from);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size)
+{
+    if (size > 65536) return 0;
+    Arena *arena = arena_create((size_t)256 << 20);
+    const char *at = (const char *)bytes, *end = at + size, *text = NULL;
+    const char *path = line_of(&at, end, arena), *value = line_of(&at, end, arena);
+    size_t length = 0;
+    Error err = {0};
+    if (yaml_set(at, (size_t)(end - at), path, value, arena, &text, &length, &err) == STATUS_OK) {
+        const char *again = NULL;
+        MUST_HOLD(text && text[length] == 0);
+        /* set once more, nothing changes */
+        MUST_HOLD(yaml_set(text, length, path, value, arena, &again, &length, &err) == STATUS_OK);
+        MUST_HOLD(strcmp(text, again) == 0);
+    } else {
+        MUST_HOLD(!text && err.text[0]);
+    }
+    arena_free(arena);
+    return 0;
+}
