@@ -259,6 +259,8 @@ void stage_influence(const StageStructure *structure, const StageEffect *effect,
  * work: 6 * station_count doubles. */
 void stage_influence_deck(const StageStructure *structure, int element, double *value,
                           double *work);
+/* The same for the normal force of one part, such as a tie; zero where it is not alive. unit: none. */
+void stage_influence_part(const StageStructure *structure, int part, double *value, double *work);
 /* The same for the upward reaction of a support; unit: none. false: the support is not active. */
 bool stage_influence_reaction(const StageStructure *structure, int support, double *value,
                               double *work);

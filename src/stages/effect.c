@@ -66,6 +66,14 @@ void stage_influence_deck(const StageStructure *s, int element, double *value, d
     read_line(s, work, value);
 }
 
+void stage_influence_part(const StageStructure *s, int part, double *value, double *work)
+{
+    memset(work, 0, sizeof(double) * (size_t)s->frame->n);
+    if (s->alive[part] && s->E_Pa[part] > 0) add_rows(s, part, 1, 0, work);
+    frame_solve(s->frame, work, 1);
+    read_line(s, work, value);
+}
+
 bool stage_influence_reaction(const StageStructure *s, int support, double *value, double *work)
 {
     const Support *at = &s->history->model->support[support];
