@@ -268,6 +268,10 @@ static void line_fill(LineAnswer *a, const char *name, double scale, Arena *aren
                  &err);
     arena_free(scratch);
     a->line = b;
+    a->moments = (Moments){.jacked = stage_time_named(a->history, b->jacked),
+                           .bonded = stage_time_named(a->history, b->bonded),
+                           .opening = stage_time_named(a->history, b->opening),
+                           .end = stage_time_named(a->history, b->end)};
     a->thrust_N = thrust_N;
     JointLoad *load = ARENA_NEW(arena, JointLoad, 2 * b->joint_count);
     for (int j = 0; j < 2 * b->joint_count; j++) {

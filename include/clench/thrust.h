@@ -48,9 +48,15 @@ typedef struct JointLoad {
 
 enum { RULES_MAX = 16, LIMITS_MAX = 16 };
 
+/* Time indices of the line's named moments. */
+typedef struct Moments {
+    int jacked, bonded, opening, end;
+} Moments;
+
 typedef struct LineAnswer {
     const BridgeLine *line;
     const StageHistory *history;   /* at thrust_N */
+    Moments moments;               /* of the history */
     double thrust_N;               /* of this line when the whole deck has the answer's thrust */
     RuleAnswer rule[RULES_MAX];    /* as line->rule */
     LimitAnswer limit[LIMITS_MAX]; /* as line->limit */
@@ -102,6 +108,10 @@ typedef struct LiveRange {
 } LiveRange;
 MUST_USE Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
                            Arena *arena, LiveLines **lines, Error *err);
+/* The same where what carries in compression only (diaphragm concrete at tied piers) is left out: for
+ * movements, on the safe side. */
+MUST_USE Status live_lines_loose(const BridgeLine *line, const StageHistory *history, int time,
+                                 Arena *arena, LiveLines **lines, Error *err);
 const StageStructure *live_structure(const LiveLines *lines);
 /* Fibre stresses, Pa, at most 4 at once; done[k] is false where no part is there. The two-truck rule
  * is tried between contraflexure points with the sign of negative moment. */
@@ -114,10 +124,52 @@ LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int si
 /* Upward reaction (N) of a support; false: it carries nothing at that moment. */
 bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range);
 
+/* Influence line of the downward movement of the girder at a station, m/N, value[station_count]: bending
+ * and shear of the girder. `shear`, of as many, is its part by shear: virtual work, forces of the
+ * structure without shear, which for a load at the station itself gives no less than the true one.
+ * false: no girder there. */
+bool live_move(LiveLines *lines, int station, double *value_m_per_N, double *shear_m_per_N);
+
 /* Line thrust t, whole thrust T = t / share: the largest need over the lines, the smallest limit.
  * Results live in `result`; `scratch` is used and reset. */
 MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish,
                             Arena *result, Arena *scratch, const ThrustAnswer **answer, Error *err);
+
+/* ---- the same deck at another thrust, without looking for need and limits again ---- */
+
+/* A line's stages up to its first jacking, which every thrust shares. Lives in `arena`. */
+typedef struct ThrustStart ThrustStart;
+MUST_USE Status thrust_start(const BridgeLine *line, const StageSettings *settings, Arena *arena,
+                             Arena *scratch, const ThrustStart **start, Error *err);
+/* What thrust_find gives for `whole_N` as the given thrust, from what it found before for the same
+ * lines: start[line] of each. Need, limits, live load and gradient are those of `from`, histories are run
+ * with the settings of the starts. Lives in `result`, beside `from`; `scratch` is used and reset. */
+MUST_USE Status thrust_again(const ThrustAnswer *from, const ThrustStart *const *start,
+                             double whole_N, Arena *result, Arena *scratch,
+                             const ThrustAnswer **answer, Error *err);
+/* What the answer says of its history besides rules and limits: gap, anchors, fill, splits. */
+void thrust_describe(LineAnswer *answer);
+/* thrust_N lies in the window, to the accuracy that the need is found with. */
+bool thrust_met(const ThrustAnswer *answer);
+/* Of the jacked compression at a joint, by cause, at a time of the answer's history. */
+Split thrust_split(const LineAnswer *answer, int joint, int side, int time);
+
+/* The deck's stress at all joints of a history, read off once from jacking to the end of life:
+ * [(2 * joint + (side > 0)) * time_count + time]; N_N is NAN where no deck is or the side is not judged. */
+const FibreStress *thrust_joint_stress(const BridgeLine *line, const StageHistory *history,
+                                       const Moments *moments, Arena *arena);
+/* How the joints of a line stand by the rules that count, with such a table. A joint counts as open where
+ * it passes its limit by more than the need is found with: 1e-4 of the average stress. `scratch` is
+ * used and reset. */
+typedef struct JointsStanding {
+    int rule;        /* of `worst`; -1: no rule counts */
+    Governing worst; /* nearest to its limit, or farthest beyond it */
+    int first_rule;  /* of `first`; -1: all stay closed */
+    Governing first; /* the first to open, as the deck ages */
+    int open_count;  /* joints open at some time */
+    int fibre_count; /* fibres, sides and times looked at */
+} JointsStanding;
+JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *joint, Arena *scratch);
 
 /* Permanent stress and the rule's factored loads at one joint, fibre and time of the answer's
  * history; demand - limit > 0 opens. false where no deck is there. */

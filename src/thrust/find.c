@@ -4,8 +4,6 @@
 
 #include "trial.h"
 
-/* The verified need may move by this much from the prediction before it is run again. */
-static const double settled_1 = 1e-4;
 enum { REFINE_MAX = 6 };
 
 typedef struct Search {
@@ -46,6 +44,7 @@ static Status start(Search *s, Error *err)
     TRY(run(s, guess, false, &s->a, err));
     TRY(run(s, 1.25 * guess, false, &s->b, err));
     TRY(moments_find(s->line, s->a.history, &s->moments, err));
+    s->answer->moments = s->moments;
     TRY(loads_at(s->line, s->a.history, s->moments.opening, s->result, s->scratch, &s->answer->open,
                  err));
     TRY(loads_at(s->line, s->a.history, s->moments.end, s->result, s->scratch, &s->answer->end,
@@ -128,16 +127,15 @@ static Status verify_limit(Search *s, int count, Error *err)
     return STATUS_OK;
 }
 
-/* The history that is shown: the line under its share of the whole thrust. Where that is the need it
- * is a trial like the others, and the nearest to the answer. */
-static Status show(Search *s, double whole_N, bool learn, Error *err)
+/* The history that is shown: the line under its share of the whole need. It is a trial like the
+ * others, and the nearest to the answer. */
+static Status show(Search *s, double whole_N, Error *err)
 {
     Trial last = {0};
     s->answer->thrust_N = whole_N * s->line->share_1;
     TRY(run(s, s->answer->thrust_N, true, &last, err));
     s->answer->history = last.history;
-    if (learn && far_apart(last.thrust_N, s->a.thrust_N) &&
-        far_apart(last.thrust_N, s->b.thrust_N)) {
+    if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N)) {
         take_in(s, last);
         rules_judge(s->answer, &s->moments, &s->a, &s->b);
     }
@@ -156,55 +154,11 @@ static Status settle(Search *s, int count, ThrustAnswer *out, Error *err)
     const double predicted = whole_need(s, count);
     for (int k = 0; k < REFINE_MAX && !out->verified; k++) {
         const double need = whole_need(s, count);
-        TRY(show(&s[largest_need(s, count, false)], need, true, err));
+        TRY(show(&s[largest_need(s, count, false)], need, err));
         out->verified = fabs(whole_need(s, count) - need) <= settled_1 * need;
     }
     out->affine_error_1 = predicted > 0 ? fabs(whole_need(s, count) / predicted - 1) : 0;
     return STATUS_OK;
-}
-
-/* The second beam in the middle of the first gap, at the end of life. */
-static void describe_fill(const Search *s)
-{
-    LineAnswer *answer = s->answer;
-    const StageModel *model = answer->history->model;
-    answer->fill_top_Pa = answer->fill_bottom_Pa = NAN;
-    if (model->gap_count < 1) return;
-    const int middle = (model->gap[0].left_station + model->gap[0].right_station) / 2;
-    const int p = answer->history->beam[(model->station_count + middle) * STAGE_BEAMS + 1];
-    if (p < 0) return;
-    const PartSection *section = &model->section[model->part[p].section];
-    const PartForce *force =
-        &answer->history->force[(size_t)s->moments.end * (size_t)model->part_count + (size_t)p];
-    const double mean = force->N / section->area_m2;
-    const double bend = 0.5 * (force->M_from + force->M_to) / section->inertia_m4;
-    answer->fill_top_Pa = mean - bend * section->top_m;
-    answer->fill_bottom_Pa = mean + bend * section->bottom_m;
-}
-
-/* What the shown history says besides its rules and limits. */
-static void describe(Search *s)
-{
-    LineAnswer *answer = s->answer;
-    const StageHistory *history = answer->history;
-    const StageModel *model = history->model;
-    answer->average_Pa = answer->thrust_N / (s->line->width_m * model->deck_thickness_m);
-    for (int g = 0; g < model->gap_count; g++)
-        answer->gap_movement_m =
-            fmax(answer->gap_movement_m,
-                 history->gap_opening_m[s->moments.jacked * model->gap_count + g]);
-    for (int j = 0; j < s->line->joint_count; j++)
-        if (s->line->joint[j].at_anchor)
-            answer->anchor_force_N =
-                fmax(answer->anchor_force_N,
-                     stage_deck_compression_N(history, s->moments.jacked, s->line->joint[j].station,
-                                              thrust_joint_side(s->line, j)));
-    describe_fill(s);
-    if (answer->need_rule < 0) return;
-    const Governing *at = &answer->rule[answer->need_rule].at;
-    answer->jacked = split_at(history, s->line, at->joint, at->side, s->moments.jacked);
-    answer->opening = split_at(history, s->line, at->joint, at->side, s->moments.opening);
-    answer->finish = split_at(history, s->line, at->joint, at->side, s->moments.end);
 }
 
 static void sum_up(const Search *s, int count, ThrustAnswer *out)
@@ -222,25 +176,37 @@ static void sum_up(const Search *s, int count, ThrustAnswer *out)
         least_N = fmax(least_N, s[k].answer->least_N / s[k].line->share_1);
     out->least_N = least_N;
     out->window = out->reachable && fmax(out->need_N, least_N) <= out->most_N;
-    out->met = out->reachable && out->thrust_N >= fmax(out->need_N, least_N) * (1 - settled_1) &&
-               out->thrust_N <= out->most_N * (1 + settled_1);
+    out->met = thrust_met(out);
+}
+
+/* What is needed and allowed does not depend on the thrust that is given; its histories are run last. */
+static Status show_given(Search *s, int count, double whole_N, ThrustAnswer *out, Error *err)
+{
+    out->given = true;
+    out->thrust_N = whole_N;
+    for (int k = 0; k < count; k++) {
+        Trial given = {0};
+        s[k].answer->thrust_N = whole_N * s[k].line->share_1;
+        TRY(run(&s[k], s[k].answer->thrust_N, true, &given, err));
+        s[k].answer->history = given.history;
+    }
+    return STATUS_OK;
 }
 
 static Status search(Search *s, int count, const ThrustWish *wish, ThrustAnswer *out, Error *err)
 {
     for (int k = 0; k < count; k++) TRY(start(&s[k], err));
     TRY(settle(s, count, out, err));
-    out->given = wish->given_N > 0;
-    out->thrust_N = out->given ? wish->given_N : whole_need(s, count);
-    const double near_1 = out->given ? 1e-12 : settled_1; /* what was asked for is what is shown */
+    out->thrust_N = whole_need(s, count);
     for (int k = 0; k < count; k++) {
         const double wanted = out->thrust_N * s[k].line->share_1, has = s[k].answer->thrust_N;
-        const bool shown = s[k].answer->history && fabs(has - wanted) <= near_1 * wanted;
-        if (!shown) TRY(show(&s[k], out->thrust_N, !out->given, err));
+        const bool shown = s[k].answer->history && fabs(has - wanted) <= settled_1 * wanted;
+        if (!shown) TRY(show(&s[k], out->thrust_N, err));
     }
     TRY(verify_limit(s, count, err));
+    if (wish->given_N > 0) TRY(show_given(s, count, wish->given_N, out, err));
     sum_up(s, count, out);
-    for (int k = 0; k < count; k++) describe(&s[k]);
+    for (int k = 0; k < count; k++) thrust_describe(s[k].answer);
     return STATUS_OK;
 }
 

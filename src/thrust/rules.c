@@ -132,23 +132,14 @@ void rules_judge(LineAnswer *answer, const Moments *moments, const Trial *a, con
     }
 }
 
-int thrust_time_open(const LineAnswer *answer)
-{
-    return stage_time_named(answer->history, answer->line->opening);
-}
+int thrust_time_open(const LineAnswer *answer) { return answer->moments.opening; }
 
-int thrust_time_end(const LineAnswer *answer)
-{
-    return stage_time_named(answer->history, answer->line->end);
-}
+int thrust_time_end(const LineAnswer *answer) { return answer->moments.end; }
 
 bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top, int time,
                   Governing *at)
 {
     const JointRule *rule = &answer->line->rule[r];
-    const Moments moments = {.jacked = stage_time_named(answer->history, answer->line->jacked),
-                             .opening = thrust_time_open(answer),
-                             .end = thrust_time_end(answer)};
     *at = (Governing){.joint = joint,
                       .station = thrust_joint_station(answer->line, joint),
                       .side = side,
@@ -160,7 +151,81 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
     if (!stage_stress(answer->history, time, CHAIN_DECK, at->station, side, &stress)) return false;
     at->permanent_Pa = asked(rule, &stress, top);
     if (!rule->building)
-        rule_loads(answer, rule, share_of_end(answer->history, &moments, time), at);
+        rule_loads(answer, rule, share_of_end(answer->history, &answer->moments, time), at);
     at->demand = at->permanent_Pa + at->live_Pa + at->gradient_Pa + at->wheel_Pa;
     return true;
+}
+
+/* ---- how the joints stand ---- */
+
+typedef struct Standing {
+    const LineAnswer *answer;
+    const FibreStress *joint;
+    double open_Pa;      /* beyond its limit by more: open */
+    const double *share; /* [time] of the end's loads */
+    JointsStanding *out;
+    bool *open; /* [joint] */
+} Standing;
+
+static void stand_at(const Standing *s, int r, const FibreStress *stress, Governing at)
+{
+    const JointRule *rule = &s->answer->line->rule[r];
+    JointsStanding *out = s->out;
+    at.permanent_Pa = asked(rule, stress, at.top);
+    if (!rule->building) rule_loads(s->answer, rule, s->share[at.time], &at);
+    at.demand = at.permanent_Pa + at.live_Pa + at.gradient_Pa + at.wheel_Pa;
+    at.limit = rule->limit_Pa;
+    const double over_Pa = at.demand - at.limit;
+    out->fibre_count++;
+    if (out->rule < 0 || over_Pa > out->worst.demand - out->worst.limit) {
+        out->rule = r;
+        out->worst = at;
+    }
+    if (over_Pa <= s->open_Pa) return;
+    s->open[at.joint] = true;
+    if (out->first_rule >= 0 &&
+        (at.time > out->first.time ||
+         (at.time == out->first.time && over_Pa <= out->first.demand - out->first.limit)))
+        return;
+    out->first_rule = r;
+    out->first = at;
+}
+
+static void stand_rule(const Standing *s, int r)
+{
+    const LineAnswer *answer = s->answer;
+    const JointRule *rule = &answer->line->rule[r];
+    const Moments *m = &answer->moments;
+    const int from = rule->building ? m->jacked : m->opening;
+    const int to = rule->building ? m->opening - 1 : m->end;
+    for (int row = 0; row < 2 * answer->line->joint_count; row++)
+        for (int t = from; t <= to; t++) {
+            const FibreStress *stress = &s->joint[row * answer->history->time_count + t];
+            if (isnan(stress->N_N)) continue;
+            Governing at = {.joint = row / 2,
+                            .station = thrust_joint_station(answer->line, row / 2),
+                            .side = row % 2 ? 1 : -1,
+                            .time = t,
+                            .day = answer->history->day[t]};
+            for (int top = rule->average ? 1 : 0; top < 2; top++) {
+                at.top = top;
+                stand_at(s, r, stress, at);
+            }
+        }
+}
+
+JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *joint, Arena *scratch)
+{
+    const size_t mark = arena_mark(scratch);
+    const Moments *m = &answer->moments;
+    double *share = ARENA_NEW(scratch, double, answer->history->time_count);
+    for (int t = m->opening; t <= m->end; t++) share[t] = share_of_end(answer->history, m, t);
+    JointsStanding out = {.rule = -1, .first_rule = -1, .worst.joint = -1, .first.joint = -1};
+    const Standing s = {answer, joint, settled_1 * answer->average_Pa,
+                        share,  &out,  ARENA_NEW(scratch, bool, answer->line->joint_count)};
+    for (int r = 0; r < answer->line->rule_count; r++)
+        if (answer->line->rule[r].counts) stand_rule(&s, r);
+    for (int j = 0; j < answer->line->joint_count; j++) out.open_count += s.open[j];
+    arena_reset(scratch, mark);
+    return out;
 }

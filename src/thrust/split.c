@@ -1,10 +1,11 @@
 /* What gave a joint its stress: every cause's share, which add up to the state. */
 #include "trial.h"
 
-Split split_at(const StageHistory *history, const BridgeLine *line, int joint, int side, int time)
+Split thrust_split(const LineAnswer *answer, int joint, int side, int time)
 {
+    const StageHistory *history = answer->history;
     Split split = {.joint = joint, .side = side, .time = time};
-    const int station = thrust_joint_station(line, joint);
+    const int station = thrust_joint_station(answer->line, joint);
     FibreStress fibre;
     for (int c = 0; c < CAUSE_COUNT; c++) {
         if (!stage_stress_by_cause(history, time, (Cause)c, station, side, &fibre)) continue;

@@ -37,12 +37,12 @@ Status trial_run(const TrialBase *base, double thrust_N, bool leave_causes, Aren
     trial->thrust_N = thrust_N;
     Moments moments;
     TRY(moments_find(base->line, trial->history, &moments, err));
-    trial->joint = trial_joints(base->line, trial->history, &moments, result);
+    trial->joint = thrust_joint_stress(base->line, trial->history, &moments, result);
     return STATUS_OK;
 }
 
-const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *history,
-                                const Moments *moments, Arena *arena)
+const FibreStress *thrust_joint_stress(const BridgeLine *line, const StageHistory *history,
+                                       const Moments *moments, Arena *arena)
 {
     const int times = history->time_count;
     FibreStress *joint = ARENA_NEW(arena, FibreStress, 2 * line->joint_count * times);

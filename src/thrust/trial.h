@@ -4,6 +4,9 @@
 
 #include "clench/thrust.h"
 
+/* The verified need may move by this much from the prediction before it is run again. */
+static const double settled_1 = 1e-4;
+
 typedef struct Trial {
     double thrust_N; /* line */
     const StageHistory *history;
@@ -23,15 +26,9 @@ MUST_USE Status trial_base(const BridgeLine *line, const StageSettings *settings
 MUST_USE Status trial_run(const TrialBase *base, double thrust_N, bool leave_causes, Arena *result,
                           Trial *trial, Error *err);
 
-/* Time indices of the line's named moments; all found or BAD_INPUT. */
-typedef struct Moments {
-    int jacked, bonded, opening, end;
-} Moments;
+/* The line's named moments; all found or BAD_INPUT. */
 MUST_USE Status moments_find(const BridgeLine *line, const StageHistory *history, Moments *moments,
                              Error *err);
-/* Reads the deck's stress at all joints off a history, once. */
-const FibreStress *trial_joints(const BridgeLine *line, const StageHistory *history,
-                                const Moments *moments, Arena *arena);
 
 /* ---- loads.c: live load and gradient at the joints on the structure of one moment ---- */
 MUST_USE Status loads_at(const BridgeLine *line, const StageHistory *history, int time,
@@ -53,8 +50,5 @@ static inline double straight_at(Straight line, double thrust_N)
 /* ---- rules.c, limits.c: answers from two trials, the second being the nearer to the answer ---- */
 void rules_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b);
 void limits_judge(LineAnswer *answer, const Moments *moments, const Trial *a, const Trial *b);
-
-/* ---- split.c ---- */
-Split split_at(const StageHistory *history, const BridgeLine *line, int joint, int side, int time);
 
 #endif
