@@ -78,18 +78,25 @@ Status arguments_read(const Command *command, int count, char *const *word, Requ
                              word[i]);
         }
     }
-    if (command->takes_file && !r.file)
+    if (command->takes_file == FILE_NEEDED && !r.file)
         return error_set(err, STATUS_BAD_INPUT, "clench %s needs a bridge file: clench %s FILE",
                          command->name, command->name);
     *request = r;
     return STATUS_OK;
 }
 
+static const char *file_word(const Command *command)
+{
+    static const char *const word[] = {
+        [FILE_NONE] = "", [FILE_NEEDED] = " FILE", [FILE_OPTIONAL] = " [FILE]"};
+    return word[command->takes_file];
+}
+
 void arguments_usage(const Command *command, FILE *out)
 {
     const int indent = (int)strlen("usage: clench ") + (int)strlen(command->name);
-    int at = indent + (command->takes_file ? (int)strlen(" FILE") : 0);
-    fprintf(out, "usage: clench %s%s", command->name, command->takes_file ? " FILE" : "");
+    int at = indent + (int)strlen(file_word(command));
+    fprintf(out, "usage: clench %s%s", command->name, file_word(command));
     for (int id = 0; id < OPTION_COUNT; id++) {
         if (!takes(command, id)) continue;
         char word[64];
@@ -117,7 +124,7 @@ void arguments_help(const Command *command, FILE *out)
                  option[id].argument ? option[id].argument : "");
         fprintf(out, "  %-18s %s\n", left, option[id].help);
     }
-    if (command->takes_file)
+    if (command->takes_file == FILE_NEEDED)
         fputs("\nexit status: 0 done; 1 done, but no thrust meets rules and limits, or the given\n"
               "one does not; 2 the input needs a correction; 3 the mathematics did not come to\n"
               "an end; 4 the machine refused a file; 5 a check needs an input not given\n",

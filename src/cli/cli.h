@@ -20,7 +20,9 @@
     X(OUT,      "-o",         "OUT",   "write the package to the file OUT (PDF)")                  \
     X(DATE,     "--date",     "DAY",   "date of the package, \"2031-05-04\"; else today, or the day\n" \
                                        "                     of SOURCE_DATE_EPOCH")               \
-    X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")
+    X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")       \
+    X(PORT,     "--port",     "N",     "the port of the address; else 8347, or a free one")        \
+    X(NO_BROWSER, "--no-browser", NULL, "print the address, open no browser")
 /* clang-format on */
 typedef enum OptionId {
 #define X(id, name, argument, help) OPTION_##id,
@@ -38,10 +40,13 @@ typedef struct Request {
     int joint_count;
 } Request;
 
+/* Whether a command reads a bridge file. */
+typedef enum TakesFile { FILE_NONE, FILE_NEEDED, FILE_OPTIONAL } TakesFile;
+
 typedef struct Command {
     const char *name;
     Status (*run)(const Request *request, Error *err);
-    bool takes_file;
+    TakesFile takes_file;
     unsigned options; /* bit 1 << OptionId */
     const char *summary, *help;
 } Command;
@@ -59,6 +64,7 @@ Status cmd_checks(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
+Status cmd_serve(const Request *request, Error *err);
 
 /* ---- from the file to the answer ---- */
 

@@ -7,33 +7,40 @@
 #define TAKES(id) (1u << OPTION_##id)
 
 const Command cli_command[] = {
-    {"thrust", cmd_thrust, true,
+    {"thrust", cmd_thrust, FILE_NEEDED,
      TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DEFAULTS),
      "the thrust that keeps every joint closed, and what limits it",
      "Reads the bridge, follows construction and life of its girder lines and prints\n"
      "the thrust that keeps every joint closed, the limits above it, every rule side\n"
      "by side with its clause, what becomes of the compression, and what the file\n"
      "leaves to defaults."},
-    {"life", cmd_life, true, TAKES(JSON) | TAKES(JOINT) | TAKES(THRUST) | TAKES(UNITS),
+    {"life", cmd_life, FILE_NEEDED, TAKES(JSON) | TAKES(JOINT) | TAKES(THRUST) | TAKES(UNITS),
      "the history of the deck at its joints",
      "Prints stress, force and margins of the line that governs at every event and\n"
      "between, at the needed thrust or at a given one. Without --joint: the joint\n"
      "that governs and the ones nearest to piers and mid-spans."},
-    {"checks", cmd_checks, true, TAKES(JSON) | TAKES(ALL) | TAKES(THRUST) | TAKES(UNITS),
+    {"checks", cmd_checks, FILE_NEEDED, TAKES(JSON) | TAKES(ALL) | TAKES(THRUST) | TAKES(UNITS),
      "every check with demand, capacity and clause",
      "Checks deck, joints, girders, anchor panels, piers, bearings, jacks and panels at\n"
      "the needed thrust or at a given one: demand, capacity, ratio and clause, worst\n"
      "first; then what is unproven and why, and what is not checked. Exit status 1 if a\n"
      "check fails, 5 if none fails but some need an input that the file does not give."},
-    {"report", cmd_report, true,
+    {"report", cmd_report, FILE_NEEDED,
      TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",
      "Writes the whole calculation for those who check and sign it: assumptions,\n"
      "inputs, sections, concrete with time, results stage by stage, the needed thrust\n"
      "worked out, every check with its working, pictures, sources. Exit status 1 if a\n"
      "check fails, 5 if none fails but some need an input that the file does not give."},
-    {"schema", cmd_schema, false, TAKES(MARKDOWN), "the keys of the bridge file",
+    {"schema", cmd_schema, FILE_NONE, TAKES(MARKDOWN), "the keys of the bridge file",
      "Prints the JSON Schema (2020-12) of the bridge file, for editors and checks."},
+    {"serve", cmd_serve, FILE_OPTIONAL, TAKES(PORT) | TAKES(NO_BROWSER),
+     "the bridge as a page that follows the hand, in your browser",
+     "Prints the address of a page on this machine, which shows the bridge file, and\n"
+     "opens it in your browser. The file is written when you save in the page, changes\n"
+     "by other programs show up there; a file that does not exist yet starts with a\n"
+     "form. Without FILE: bridge.yaml of the current folder. Revisions that you keep\n"
+     "go to FILE.revisions.db. Only this machine can reach the page; Ctrl-C ends it."},
 };
 const int cli_command_count = (int)(sizeof cli_command / sizeof *cli_command);
 
@@ -54,7 +61,9 @@ static void print_help(FILE *out)
     fputs("usage: clench COMMAND ...\n\n", out);
     for (int i = 0; i < cli_command_count; i++) {
         const Command *c = &cli_command[i];
-        fprintf(out, "  %-8s%-9s%s\n", c->name, c->takes_file ? "FILE" : "", c->summary);
+        static const char *const file[] = {
+            [FILE_NONE] = "", [FILE_NEEDED] = "FILE", [FILE_OPTIONAL] = "[FILE]"};
+        fprintf(out, "  %-8s%-9s%s\n", c->name, file[c->takes_file], c->summary);
     }
     fputs("  help    COMMAND  what a command does, and its options\n\n"
           "FILE describes a bridge in YAML; \"-\" reads standard input. Bridges to start\n"

@@ -1,7 +1,7 @@
 # needs clench
 # Help, version, and what is said to words that are not known.
 clench help
-for name in thrust life schema; do
+for name in thrust life schema serve; do
     echo
     clench help "$name"
 done

@@ -1,0 +1,110 @@
+/* Routes that ask the engine. It has no state of its own: each call brings its memory, and a few run
+ * at once so that their memory is bounded together. */
+#include <float.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "clench/paper.h"
+#include "clench/text.h"
+#include "server_data.h"
+
+static const size_t run_bytes = (size_t)1 << 30;
+
+static void run_start(Server *server)
+{
+    pthread_mutex_lock(&server->lock);
+    while (server->runs >= SERVER_ENGINE_RUNS_MAX)
+        pthread_cond_wait(&server->changed, &server->lock);
+    server->runs++;
+    pthread_mutex_unlock(&server->lock);
+}
+
+static void run_end(Server *server)
+{
+    pthread_mutex_lock(&server->lock);
+    server->runs--;
+    pthread_cond_broadcast(&server->changed);
+    pthread_mutex_unlock(&server->lock);
+}
+
+/* ---- the tree ---- */
+
+/* Syntax, then the schema, so that every error that needs no run is told at its place. */
+static bool tree_read(const Call *call, Arena *arena, Node **root, Diagnostics *list)
+{
+    const Bridge *bridge;
+    return yaml_read(call->size ? call->body : "", call->size, arena, root, list) == STATUS_OK &&
+           bridge_read(*root, arena, &bridge, list) == STATUS_OK;
+}
+
+Status answer_tree(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    Node *root;
+    (void)server;
+    Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
+    if (!tree_read(call, call->arena, &root, list)) {
+        reply_errors(call, 400, list, err, reply);
+        return STATUS_OK;
+    }
+    const size_t size = node_pack_size(root);
+    if (size > NODE_PACK_MAX)
+        return error_set(err, STATUS_TOO_LARGE, "the file has too many values for the page");
+    char *const bytes = arena_take(call->arena, size);
+    node_pack(root, bytes);
+    *reply =
+        (Reply){.status = 200, .type = "application/octet-stream", .bytes = bytes, .size = size};
+    return STATUS_OK;
+}
+
+/* ---- the answer ---- */
+
+typedef struct Run {
+    Arena *result, *scratch;
+    ReportSource source;
+} Run;
+
+typedef Status (*RunUse)(Server *server, const Call *call, Run *run, Reply *reply, Error *err);
+
+static Status run_find(Server *server, const Call *call, Run *run, Diagnostics *list, Error *err)
+{
+    Node *root;
+    double thrust_N = 0;
+    if (call->thrust) TRY(query_number("thrust_N", call->thrust, 1, 1e12, &thrust_N, err));
+    TRY(yaml_read(call->size ? call->body : "", call->size, run->result, &root, list));
+    TRY(report_find(root, thrust_N, run->result, run->scratch, &run->source, list, err));
+    run->source.file = server->name;
+    return STATUS_OK;
+}
+
+static Status run_use(Server *server, const Call *call, RunUse use, Reply *reply, Error *err)
+{
+    run_start(server);
+    Run run = {.result = arena_create(run_bytes), .scratch = arena_create(run_bytes)};
+    Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
+    Status status = run_find(server, call, &run, list, err);
+    if (status == STATUS_OK)
+        status = use(server, call, &run, reply, err);
+    else if (list->count > 0)
+        reply_errors(call, reply_status(list->item[0].status), list, err, reply);
+    if (list->count > 0) status = STATUS_OK; /* told */
+    arena_free(run.result);
+    arena_free(run.scratch);
+    run_end(server);
+    return status;
+}
+
+static Status thrust_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
+    (void)server;
+    (void)err;
+    Text text = text_start(call->arena);
+    report_thrust_json(&run->source, &text);
+    reply_text(reply, "application/json", &text);
+    return STATUS_OK;
+}
+
+Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    return run_use(server, call, thrust_use, reply, err);
+}

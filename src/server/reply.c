@@ -1,0 +1,52 @@
+/* Replies: errors as JSON, texts. */
+#include <string.h>
+
+#include "server_data.h"
+
+void error_write(Json *json, const Error *err)
+{
+    json_open_map(json, NULL);
+    json_int(json, "line", err->from.line);
+    json_int(json, "column", err->from.column);
+    json_int(json, "to_line", err->to.line);
+    json_int(json, "to_column", err->to.column);
+    json_text(json, "key", err->key);
+    json_text(json, "expected", err->expected);
+    json_text(json, "suggestion", err->suggestion);
+    json_text(json, "text", err->text);
+    json_close_map(json);
+}
+
+void reply_text(Reply *reply, const char *type, const Text *text)
+{
+    *reply = (Reply){.status = 200,
+                     .type = type,
+                     .bytes = text->length ? text->bytes : "",
+                     .size = text->length};
+}
+
+void reply_errors(const Call *call, int status, const Diagnostics *list, const Error *err,
+                  Reply *reply)
+{
+    Text text = text_start(call->arena);
+    Json json = json_start(&text);
+    json_open_map(&json, NULL);
+    json_open_list(&json, "errors");
+    for (int i = 0; list && i < list->count; i++) error_write(&json, &list->item[i]);
+    if (!list || list->count == 0) error_write(&json, err);
+    json_close_list(&json);
+    json_close_map(&json);
+    reply_text(reply, "application/json", &text);
+    reply->status = status;
+}
+
+int reply_status(Status status)
+{
+    switch (status) {
+    case STATUS_BAD_INPUT:
+    case STATUS_TOO_LARGE: return 400;
+    case STATUS_UNSTABLE:
+    case STATUS_NO_CONVERGENCE: return 422;
+    default: return 500;
+    }
+}
