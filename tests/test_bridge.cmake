@@ -9,3 +9,5 @@ add_test(NAME bridge_schema
   COMMAND ${CMAKE_SOURCE_DIR}/tools/check-schema $<TARGET_FILE:test_bridge> ${bridge_examples})
 clench_test(thrust_review base numeric concrete section frame stages traffic bridge thrust text)
 target_sources(test_thrust_review PRIVATE bridge_file.c)
+clench_test(thrust_working base numeric concrete section frame stages traffic bridge thrust text)
+target_sources(test_thrust_working PRIVATE bridge_file.c)

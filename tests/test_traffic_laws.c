@@ -245,6 +245,66 @@ static void test_place_gives_the_value(void **state)
     assert_true(seen[0] && seen[1]);
 }
 
+/* Vehicle part of the places, impact and train factor in. */
+static double of_places(const LiveLoad *live, const Line *line, const LiveExtreme *e,
+                        AxlePlace place[2 * AXLES_MAX], int *count)
+{
+    double work[8 * (POINTS + 2)], sum = 0;
+    const InfluenceLine influence = {POINTS, line->x, line->value};
+    *count = traffic_places(live, &influence, 1, e, place, work);
+    for (int i = 0; i < *count; i++) {
+        check_near(traffic_at(&influence, place[i].x_m), line_at(line, 1, place[i].x_m), 1e-12,
+                   1e-9, "law: an axle that adds stands where the line is positive");
+        sum += place[i].load_N * line_at(line, 1, place[i].x_m);
+    }
+    return sum * (1 + live->impact_ratio) * (e->train ? live->train_factor_1 : 1);
+}
+
+static void test_axles_of_an_extreme_give_its_value(void **state)
+{
+    (void)state;
+    const Vehicle *const tried[] = {&six_fixed, &long_tail, &two_gaps};
+    uint64_t seed = 77;
+    int trains = 0;
+    for (int run = 0; run < 60; run++) {
+        LiveLoad live = one_vehicle(*tried[run % 3]);
+        const bool train = run % 3 == 1;
+        live.impact_ratio = 0.33, live.lane_N_per_m = 9.3;
+        if (train) live.train_vehicle = 0;
+        live.train_factor_1 = 0.9, live.train_gap_m = 6.2, live.train_axle_gap_m = 4.3;
+        const Line line = random_line(&seed);
+        const LiveExtreme e = extreme(&live, &line, 1, train);
+        AxlePlace place[2 * AXLES_MAX];
+        int count;
+        check_near(of_places(&live, &line, &e, place, &count), e.vehicle, 1e-9, 0,
+                   "law: the effect of the axles at their places");
+        trains += e.train;
+    }
+    assert_true(trains > 3);
+}
+
+static void test_loaded_area_is_that_of_the_lane(void **state)
+{
+    (void)state;
+    uint64_t seed = 8;
+    for (int run = 0; run < 20; run++) {
+        const Line line = random_line(&seed);
+        const InfluenceLine influence = {POINTS, line.x, line.value};
+        double one[POINTS], length_m, most_m, least_m;
+        const LiveLoad live = {.train_vehicle = -1, .lane_N_per_m = 9.3};
+        for (int i = 0; i < POINTS; i++) one[i] = 1;
+        for (int sign = -1; sign <= 1; sign += 2)
+            check_near(9.3 * traffic_loaded_area(&influence, sign, line.value, &length_m),
+                       extreme(&live, &line, sign, false).lane, 1e-12, 1e-12,
+                       "law: the lane load on the adverse lengths");
+        const double area_m = traffic_loaded_area(&influence, 1, one, &most_m);
+        check_near(area_m, most_m, 1e-12, 0, "law: the integral of one is the length");
+        traffic_loaded_area(&influence, -1, one, &least_m);
+        check_near(most_m + least_m, line.x[POINTS - 1] - line.x[0], 1e-12, 0,
+                   "law: both loaded lengths make the line");
+    }
+}
+
 static void test_line_read_backwards_gives_the_same(void **state)
 {
     (void)state;
@@ -372,6 +432,8 @@ int main(void)
         cmocka_unit_test(test_grid_of_stations_is_exact),
         cmocka_unit_test(test_train_beats_every_grid),
         cmocka_unit_test(test_place_gives_the_value),
+        cmocka_unit_test(test_axles_of_an_extreme_give_its_value),
+        cmocka_unit_test(test_loaded_area_is_that_of_the_lane),
         cmocka_unit_test(test_line_read_backwards_gives_the_same),
         cmocka_unit_test(test_new_station_on_the_line_changes_nothing),
         cmocka_unit_test(test_nothing_adverse_gives_zero),

@@ -272,5 +272,16 @@ void stage_uniform_moment(const StageStructure *structure, double *moment_Nm, do
  * girder likewise; N_N is NAN where no part is. `scratch` is reset. */
 void stage_temperature(const StageStructure *structure, const double *depth_m, const double *rise_K,
                        int count, FibreStress *deck, FibreStress *girder, Arena *scratch);
+/* Free strain alpha T of the part that such a stress is of: the plane that fits it best, at the
+ * part's centroid and its growth downwards, and at both fibres. Besides N / A + M y / I a fibre at y
+ * below the centroid has the stress E (axial + curvature y - its own). A part without a width profile
+ * has no such rest. */
+typedef struct FreeField {
+    double E_Pa, expansion_per_K, axial_1, curvature_per_m, top_1, bottom_1;
+    bool rest;
+} FreeField;
+/* false where nothing is alive on that side. */
+bool stage_free_field(const StageStructure *structure, const double *depth_m, const double *rise_K,
+                      int count, Chain chain, int station, int side, FreeField *strain);
 
 #endif

@@ -130,6 +130,49 @@ bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRang
  * false: no girder there. */
 bool live_move(LiveLines *lines, int station, double *value_m_per_N, double *shear_m_per_N);
 
+/* ---- how a stress of live load or gradient comes about: for those who recompute it ---- */
+
+/* An axle of the governing position of one lane, with what a newton there does: to the fibre's
+ * stress, to N and M of its part about the part's own centroid, and to the moment of the whole
+ * cross-section (by statics, as live_moment). */
+typedef struct LiveAxle {
+    double x_m, load_N;
+    double stress_Pa_per_N;
+    double N_1, M_m, section_m; /* unit: none; m */
+} LiveAxle;
+/* The fibre's stress is N / A + M y / I of the part, with N and M = vehicle_1 times the sum over the
+ * axles, plus lane_1 times the lane load times the integral of the line over the loaded lengths. */
+typedef struct LiveWorking {
+    const char *vehicle; /* NULL: no axle adds to the effect */
+    bool train;          /* two of them, with their factor */
+    int axle_count;
+    LiveAxle axle[2 * AXLES_MAX];
+    double lane_N_per_m, lane_length_m;
+    double lane_stress_Pa_m_per_N, lane_N_m, lane_M_m2, lane_section_m2; /* integrals */
+    double vehicle_1, lane_1; /* impact and train factor; train factor */
+    double N_N, M_Nm, section_Nm, stress_Pa;
+    double area_m2, inertia_m4, y_m; /* the part's section; y downwards */
+    double E_Pa;                     /* its modulus that day */
+    /* Girder and deck as one plane section of the moduli of that day, strands apart: modulus of the
+     * part over the girder's, second moment of area in girder material, fibre below the common
+     * centroid. whole_inertia_m4 0: no girder or no deck is there. */
+    double modular_1, whole_inertia_m4, whole_y_m;
+} LiveWorking;
+/* One lane, sign +1: largest, -1: smallest stress; as live_stress. false: no part is there. */
+bool live_working(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int sign,
+                  LiveWorking *working);
+
+/* Stress of a fibre by a gradient: N / A + M y / I + E alpha (mean + slope y - rise). */
+typedef struct GradientWorking {
+    double N_N, M_Nm, area_m2, inertia_m4, y_m, E_Pa, expansion_per_K;
+    double rise_K;                /* at the fibre */
+    double mean_K, slope_K_per_m; /* the plane that fits best the rise over the part */
+    double stress_Pa;
+} GradientWorking;
+/* false: no part is there. `scratch` is used and reset. */
+bool live_gradient(const LiveLines *lines, const Gradient *gradient, const StageEffect *effect,
+                   Arena *scratch, GradientWorking *working);
+
 /* Line thrust t, whole thrust T = t / share: the largest need over the lines, the smallest limit.
  * Results live in `result`; `scratch` is used and reset. */
 MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish,
@@ -175,6 +218,8 @@ JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *join
  * history; demand - limit > 0 opens. false where no deck is there. */
 bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool top, int time,
                   Governing *at);
+/* Loads between opening (0) and the end of life (1) are taken straight in this share. */
+double thrust_share_of_end(const LineAnswer *answer, int time);
 /* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
  * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
 int thrust_joint_side(const BridgeLine *line, int joint);

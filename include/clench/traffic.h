@@ -57,6 +57,21 @@ typedef struct LiveExtreme {
 LiveExtreme traffic_extreme(const LiveLoad *live, const InfluenceLine *line, int sign, bool train,
                             double *work);
 
+/* Where the axles of such an extreme stand, those that add to it alone: their loads times the line's
+ * values there sum up to its vehicle part without impact and train factor. Same arguments as of the
+ * call that gave `at`. Returns their number. */
+typedef struct AxlePlace {
+    double x_m, load_N;
+} AxlePlace;
+int traffic_places(const LiveLoad *live, const InfluenceLine *line, int sign, const LiveExtreme *at,
+                   AxlePlace place[2 * AXLES_MAX], double *work);
+/* Value of the line at a place, zero outside. unit: of the effect, per newton */
+double traffic_at(const InfluenceLine *line, double x_m);
+/* Integral of another line of the same stations over the lengths where sign * line is above zero, those
+ * that carry the lane load; their sum in *length_m. unit: of the other effect times m, per newton */
+double traffic_loaded_area(const InfluenceLine *line, int sign, const double *other,
+                           double *length_m);
+
 /* Zones of negative moment of one moment diagram: pairs from, to; returns their number (at most
  * room). Straight between stations; below 1e-9 of the largest moment counts as zero. */
 int traffic_negative_zones(const double *x_m, const double *moment_Nm, int count,

@@ -213,3 +213,21 @@ void stage_temperature(const StageStructure *s, const double *depth, const doubl
         }
     arena_reset(scratch, mark);
 }
+
+bool stage_free_field(const StageStructure *s, const double *depth, const double *rise, int count,
+                      Chain chain, int station, int side, FreeField *strain)
+{
+    const StageModel *model = s->history->model;
+    StressReach reach;
+    if (!stress_reach(s->history, s->time, chain, station, side, &reach)) return false;
+    const Part *part = &model->part[reach.near_part];
+    const Warmed w = warmed(model, part, depth, rise, count);
+    *strain = (FreeField){.E_Pa = s->E_Pa[reach.near_part],
+                          .expansion_per_K = model->material[part->material].expansion_per_K,
+                          .axial_1 = w.axial_1,
+                          .curvature_per_m = w.curvature_per_m,
+                          .top_1 = w.top_1,
+                          .bottom_1 = w.bottom_1,
+                          .rest = model->section[part->section].profile.count >= 2};
+    return true;
+}

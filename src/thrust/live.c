@@ -1,21 +1,9 @@
 /* Live load on the structure of one moment: its influence lines, and the two-truck rule's zones. */
-#include "trial.h"
+#include "live.h"
 
 #include <assert.h>
 #include <math.h>
 #include <stddef.h>
-
-enum { ZONES = 32, EFFECTS_MAX = 4 };
-
-struct LiveLines {
-    const BridgeLine *line;
-    const StageStructure *structure;
-    int zone_count;
-    double zone_m[ZONES][2];
-    double *value, *work, *scan; /* unit: Pa/N and as traffic wants */
-    bool *supported;             /* [support]: active at that moment, with a vertical spring */
-    double *reaction;            /* [support * stations + station]; unit: none */
-};
 
 /* Places where a bearing carries, less one; the two bearings of a tied pier count once. */
 static int span_count(const StageModel *model)
@@ -69,8 +57,10 @@ Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
     const int n = line->model.station_count;
     LiveLines *out = ARENA_NEW(arena, LiveLines, 1);
     out->line = line;
+    out->history = history;
+    out->time = time;
     TRY(stage_structure(history, time, usual_live(line), arena, &out->structure, err));
-    out->value = ARENA_NEW(arena, double, EFFECTS_MAX *n);
+    out->value = ARENA_NEW(arena, double, LINES_HELD *n);
     out->work = ARENA_NEW(arena, double, EFFECTS_MAX * 6 * n);
     out->scan = ARENA_NEW(arena, double, 8 * (n + 2));
     double *moment = ARENA_NEW(arena, double, n);
@@ -83,7 +73,7 @@ Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
 
 const StageStructure *live_structure(const LiveLines *lines) { return lines->structure; }
 
-static bool in_zone(const LiveLines *lines, int station)
+bool live_in_zone(const LiveLines *lines, int station)
 {
     const double x_m = lines->line->model.x_m[station];
     for (int z = 0; z < lines->zone_count; z++)
@@ -111,7 +101,7 @@ void live_stress(LiveLines *lines, const LiveLoad *load, const StageEffect *effe
     stage_influence(lines->structure, effect, count, lines->value, done, lines->work);
     for (int k = 0; k < count; k++) {
         const bool lower = effect[k].chain == CHAIN_GIRDER && !effect[k].top;
-        const int train = in_zone(lines, effect[k].station) ? (lower ? -1 : 1) : 0;
+        const int train = live_in_zone(lines, effect[k].station) ? (lower ? -1 : 1) : 0;
         range[k] = (LiveRange){0, 0};
         if (done[k]) range[k] = range_of(lines, load, lines->value + (ptrdiff_t)k * n, train);
     }
@@ -119,7 +109,7 @@ void live_stress(LiveLines *lines, const LiveLoad *load, const StageEffect *effe
 
 /* By statics from the reactions: M(x_s) = sum R_k (x_s - x_k) of the supports at the left, minus the
  * unit load's own moment where it stands at the left. */
-LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
+void live_moment_line(const LiveLines *lines, int station, double *value)
 {
     const StageModel *model = &lines->line->model;
     const int n = model->station_count;
@@ -130,9 +120,14 @@ LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
             if (lines->supported[k])
                 moment += lines->reaction[(ptrdiff_t)k * n + i] *
                           fmax(0, x_m[station] - x_m[model->support[k].station]);
-        lines->value[i] = moment;
+        value[i] = moment;
     }
-    return range_of(lines, load, lines->value, in_zone(lines, station) ? -1 : 0);
+}
+
+LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
+{
+    live_moment_line(lines, station, lines->value);
+    return range_of(lines, load, lines->value, live_in_zone(lines, station) ? -1 : 0);
 }
 
 /* V = sum of the reactions at the left minus the unit load where it stands there; just beside the

@@ -136,6 +136,11 @@ int thrust_time_open(const LineAnswer *answer) { return answer->moments.opening;
 
 int thrust_time_end(const LineAnswer *answer) { return answer->moments.end; }
 
+double thrust_share_of_end(const LineAnswer *answer, int time)
+{
+    return share_of_end(answer->history, &answer->moments, time);
+}
+
 bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top, int time,
                   Governing *at)
 {

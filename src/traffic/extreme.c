@@ -17,8 +17,7 @@ static bool is_symmetric(const Vehicle *v)
     return true;
 }
 
-/* The train's vehicle: every variable gap at the train's own (AASHTO LRFD 3.6.1.3.1: 14 ft). */
-static Vehicle train_vehicle(const LiveLoad *live)
+Vehicle traffic_train_vehicle(const LiveLoad *live)
 {
     Vehicle v = live->vehicle[live->train_vehicle];
     for (int i = 0; i + 1 < v.axle_count; i++)
@@ -55,7 +54,7 @@ static void try_vehicles(const LiveLoad *live, const Clip *clip, bool forward, d
 static void try_train(const LiveLoad *live, const Clip *clip, bool forward, double lane,
                       LiveExtreme *most)
 {
-    const Vehicle vehicle = train_vehicle(live);
+    const Vehicle vehicle = traffic_train_vehicle(live);
     const double factor = live->train_factor_1 * (1 + live->impact_ratio);
     if (factor == 0 || (!forward && is_symmetric(&vehicle))) return;
     const double lane_part = live->train_factor_1 * lane;

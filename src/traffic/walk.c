@@ -54,8 +54,7 @@ double clip_area(const Clip *c)
     return area;
 }
 
-/* g(x); *hint is the piece of the last call and becomes that of this one. */
-static double clip_at(const Clip *c, double x, int *hint)
+double clip_at(const Clip *c, double x, int *hint)
 {
     if (x < c->x[0] - slack_m || x > c->x[c->count - 1] + slack_m) return 0;
     int i = *hint;
@@ -162,6 +161,14 @@ static double effect_from(Walk *w, int axle, double x, double floor)
     return sum;
 }
 
+/* What a search above a floor brings back as no more than the floor may stand a rounding above it: its
+ * place is then not the one of the floor. */
+static bool is_more(double effect, double than)
+{
+    static const double rounding_1 = 1e-12;
+    return effect > than + rounding_1 * fabs(than);
+}
+
 /* Every axle on every vertex, each variable gap before it at its ends or at its best. From the last
  * axle on: it is rarely the light one, and a good start spares most of the others. */
 Best walk_best(Walk *w, double floor)
@@ -175,7 +182,7 @@ Best walk_best(Walk *w, double floor)
                 continue;
             const double x = c->vertex_x[j] + w->offset[0][k];
             const double effect = effect_from(w, 0, x, best.effect);
-            if (effect > best.effect) best = (Best){effect, x};
+            if (is_more(effect, best.effect)) best = (Best){effect, x};
         }
     return best;
 }
@@ -212,7 +219,7 @@ static Best lead_on_vertex(const Train *t, Best best)
                     behind = fmax(behind, t->alone[m * t->n + passed[m]]);
             const double close = effect_from(t->walk, 0, free, best.effect - lead_effect);
             const double effect = lead_effect + fmax(close, behind);
-            if (effect > best.effect) best = (Best){effect, lead};
+            if (is_more(effect, best.effect)) best = (Best){effect, lead};
         }
     }
     return best;
@@ -227,7 +234,7 @@ static Best close_on_vertex(const Train *t, Best best)
             if (behind + t->most <= best.effect) continue;
             const double lead = lead_place(t, k, j) + t->reach;
             const double effect = behind + effect_from(t->walk, 0, lead, best.effect - behind);
-            if (effect > best.effect) best = (Best){effect, lead};
+            if (is_more(effect, best.effect)) best = (Best){effect, lead};
         }
     return best;
 }

@@ -18,6 +18,10 @@ typedef struct Clip {
 
 Clip clip_make(const InfluenceLine *line, int sign, bool mirrored, double *work);
 double clip_area(const Clip *clip); /* integral of g: exact */
+/* g(x); *hint is the piece of the last call and becomes that of this one. */
+double clip_at(const Clip *clip, double x, int *hint);
+/* The train's vehicle: every variable gap at the train's own (AASHTO LRFD 3.6.1.3.1: 14 ft). */
+Vehicle traffic_train_vehicle(const LiveLoad *live);
 
 /* Offsets of axle 0 from any axle, every variable gap at its least or most: 1 + 2 per gap ... */
 enum { OFFSETS_MAX = 80 }; /* 12 axles, the first 3 gaps variable: 79 */
