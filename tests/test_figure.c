@@ -169,10 +169,10 @@ static void test_pictures_stay_on_their_sheet(void **state)
     for (int k = 0; k < figure_kind_count(); k++)
         for (int units = 0; units < 2; units++) {
             const LineAnswer *line = &answer->line[units];
-            check_figure(figure_kind(k)->draw(line, (UnitSystem)units, REPORT_WIDE_PX, *state),
-                         REPORT_WIDE_PX);
-            check_figure(figure_kind(k)->draw(line, (UnitSystem)units, REPORT_NARROW_PX, *state),
-                         REPORT_NARROW_PX);
+            const FigureView sheet = figure_paper(line, (UnitSystem)units, REPORT_WIDE_PX);
+            const FigureView phone = figure_paper(line, (UnitSystem)units, REPORT_NARROW_PX);
+            check_figure(figure_kind(k)->draw(&sheet, *state), REPORT_WIDE_PX);
+            check_figure(figure_kind(k)->draw(&phone, *state), REPORT_NARROW_PX);
         }
 }
 
@@ -186,7 +186,8 @@ static int count_role(const Figure *f, FigureRole role, FigureKind kind)
 
 static void test_falling_bars_meet_end_to_end(void **state)
 {
-    const Figure *f = figure_split(&show_answer(*state)->line[0], UNITS_US, REPORT_WIDE_PX, *state);
+    const FigureView view = figure_paper(&show_answer(*state)->line[0], UNITS_US, REPORT_WIDE_PX);
+    const Figure *f = figure_split(&view, *state);
     double at = 0; /* where the next bar starts */
     int totals = 0;
     for (const FigureItem *item = f->first; item; item = item->next) {
@@ -203,9 +204,10 @@ static void test_falling_bars_meet_end_to_end(void **state)
 static void test_window_shows_a_clash_where_it_is_empty(void **state)
 {
     LineAnswer line = show_answer(*state)->line[0];
-    const Figure *open = figure_window(&line, UNITS_SI, REPORT_WIDE_PX, *state);
+    const FigureView view = figure_paper(&line, UNITS_SI, REPORT_WIDE_PX);
+    const Figure *open = figure_window(&view, *state);
     line.most_N = 0.7 * line.need_N;
-    const Figure *shut = figure_window(&line, UNITS_SI, REPORT_WIDE_PX, *state);
+    const Figure *shut = figure_window(&view, *state);
     assert_int_equal(count_role(open, FIGURE_WINDOW, FIGURE_RECT), 2); /* legend and window */
     assert_int_equal(count_role(open, FIGURE_CLASH, FIGURE_RECT), 0); /* the legend has one alone */
     assert_int_equal(count_role(shut, FIGURE_WINDOW, FIGURE_RECT), 0);
@@ -215,7 +217,8 @@ static void test_window_shows_a_clash_where_it_is_empty(void **state)
 /* The force of the jacks pushes: its axis has plain numbers, no T of tension. */
 static void test_gap_does_not_call_a_thrust_tension(void **state)
 {
-    const Figure *f = figure_gap(&show_answer(*state)->line[0], UNITS_US, REPORT_WIDE_PX, *state);
+    const FigureView view = figure_paper(&show_answer(*state)->line[0], UNITS_US, REPORT_WIDE_PX);
+    const Figure *f = figure_gap(&view, *state);
     for (const FigureItem *item = f->first; item; item = item->next)
         if (item->kind == FIGURE_TEXT) assert_int_not_equal(strncmp(item->text, "T ", 2), 0);
 }
@@ -225,7 +228,8 @@ static void test_map_writes_the_margin_of_the_joint_that_governs(void **state)
 {
     const LineAnswer *line = &show_answer(*state)->line[0];
     const Joint *joint = &line->line->joint[line->finish.joint];
-    const Figure *f = figure_map(line, UNITS_US, REPORT_NARROW_PX, *state);
+    const FigureView view = figure_paper(line, UNITS_US, REPORT_NARROW_PX);
+    const Figure *f = figure_map(&view, *state);
     const StageModel *m = &line->line->model;
     const double share = m->x_m[joint->station] / m->x_m[m->station_count - 1];
     const double x_px = 62 + share * (REPORT_NARROW_PX - 62 - 14);

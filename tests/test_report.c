@@ -247,7 +247,8 @@ static void test_svg_alone_brings_its_styles(void **state)
 {
     const ThrustAnswer *answer = show_answer(*state);
     Text text = text_start(*state);
-    report_svg(figure_gap(&answer->line[0], UNITS_US, REPORT_WIDE_PX, *state), "a", true, &text);
+    const FigureView view = figure_paper(&answer->line[0], UNITS_US, REPORT_WIDE_PX);
+    report_svg(figure_gap(&view, *state), "a", true, &text);
     check_nesting(text.bytes);
     assert_non_null(strstr(text.bytes, "xmlns=\"http://www.w3.org/2000/svg\""));
     assert_non_null(strstr(text.bytes, "prefers-color-scheme:dark"));

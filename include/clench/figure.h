@@ -55,6 +55,8 @@ struct FigureItem {
     FigureSize size;
     double heat_1;     /* HEAT: 0 (far from opening) to 1 (open), in the steps of the legend */
     const char *title; /* what the mark says, for tooltips and readers of the screen; NULL: none */
+    const char *pick;  /* what the mark is of, for a page: "joint:6 time:41", keys joint, time, line
+                        * (indices); NULL: nothing to pick */
     FigureItem *next;
 };
 
@@ -144,22 +146,44 @@ int figure_rule(const LineAnswer *line); /* -1: the line has no rule */
 
 /* ---- the pictures ---- */
 
-Figure *figure_bridge(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
-Figure *figure_deck(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
-Figure *figure_map(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
-Figure *figure_gap(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
-Figure *figure_split(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
-Figure *figure_window(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
+/* What a picture looks at. On paper: every named moment, the joint that governs. On a page: one moment
+ * and one joint, with marks that can be picked. */
+typedef struct FigureView {
+    const LineAnswer *line;
+    UnitSystem units;
+    double width_px;
+    bool page;
+    /* of a page alone */
+    const ThrustAnswer *answer;
+    const Bridge *bridge; /* NULL: no widths and girder lines in plan */
+    int time, joint;      /* of the line's history; of its joints, -1: the one that governs */
+    bool predicted;       /* the history is not run but laid through two others */
+    double move_m;        /* largest downward or upward movement to make room for */
+} FigureView;
+FigureView figure_paper(const LineAnswer *line, UnitSystem units, double width_px);
+/* The joint that a view is about; -1: the line has none. */
+int figure_joint(const FigureView *view);
+/* "joint:6 time:41" of a page, NULL on paper; -1 leaves an index out. */
+const char *figure_pick(const FigureView *view, Arena *arena, int joint, int time);
+
+Figure *figure_bridge(const FigureView *view, Arena *arena);
+Figure *figure_deck(const FigureView *view, Arena *arena);
+Figure *figure_map(const FigureView *view, Arena *arena);
+Figure *figure_gap(const FigureView *view, Arena *arena);
+Figure *figure_split(const FigureView *view, Arena *arena);
+Figure *figure_window(const FigureView *view, Arena *arena);
 
 /* The table behind figure_split alone. */
 FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena *arena);
 
-/* One row a picture: its name and the function. */
+/* One row a picture: its name, what it is called, and the function. */
 typedef struct FigureKindRow {
-    const char *id;
-    Figure *(*draw)(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena);
+    const char *id, *title;
+    Figure *(*draw)(const FigureView *view, Arena *arena);
 } FigureKindRow;
-int figure_kind_count(void);
+int figure_kind_count(void); /* of paper */
 const FigureKindRow *figure_kind(int index);
+int figure_page_count(void); /* of a page that is looked at */
+const FigureKindRow *figure_page(int index);
 
 #endif

@@ -104,6 +104,9 @@ void report_reference(Text *text);
 /* One figure as SVG. `prefix` keeps its ids apart from others of the page; `alone`: a file of its
  * own with its styles inside. */
 void report_svg(const Figure *figure, const char *prefix, bool alone, Text *text);
+/* CSS of the roles of pictures that stand in a page: light and dark as the reader's machine asks, or as
+ * data-theme="light" or "dark" of the root says. */
+void report_picture_style(Text *text);
 /* A formula as MathML, and one of its symbols ("f'c" as a prime with the index c). */
 void report_math(const Term *term, Text *text);
 /* Text for XML and HTML: & < > " ' escaped, bytes that XML forbids left out. */

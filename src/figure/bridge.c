@@ -233,8 +233,11 @@ static const char *strip_label(Arena *arena, const FigureMoment *moment)
     return arena_printf(arena, "%s, %s", moment->label, figure_duration(arena, moment->after_day));
 }
 
-Figure *figure_bridge(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_bridge(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     FigureMoment moment[6];
     int count = 0;
     const int shims = time_of_shims(line->history);

@@ -244,8 +244,11 @@ static void pick_moments(Deck *d)
         if (count <= 4 || all[i].time != released) d->moment[d->moment_count++] = all[i];
 }
 
-Figure *figure_deck(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_deck(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     Figure *f = figure_start(arena, "deck", width_px, 0);
     f->title = arena_printf(arena, "Stress of the deck along the bridge, %s", line->line->name);
     Deck d = {{f, plot_along(line, units, LEFT, width_px - RIGHT), {0, 1, 0, 0, false}},

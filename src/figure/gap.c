@@ -115,8 +115,11 @@ static FigureTable *gap_table(const GapPath *g, Arena *arena)
     return t;
 }
 
-Figure *figure_gap(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_gap(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     Figure *f = figure_start(arena, "gap", width_px, PLOT_HEIGHT + 110);
     f->title = arena_printf(arena, "Force and opening of the jacking gap, %s", line->line->name);
     f->description = "From the first stroke of the jacks through locking, closure and release to "

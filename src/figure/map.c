@@ -252,8 +252,11 @@ static void map_draw(Map *m, const FigureMoment *moment, int count, double heigh
     f->height_px = top + height + 44;
 }
 
-Figure *figure_map(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_map(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     Figure *f = figure_start(arena, "map", width_px, 60);
     f->title = arena_printf(arena, "Margin to opening of every joint through the life, %s",
                             line->line->name);

@@ -142,8 +142,11 @@ FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena 
     return t;
 }
 
-Figure *figure_split(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_split(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     Figure *f = figure_start(arena, "split", width_px, 60);
     const int joint = line->finish.joint;
     const char *mark =

@@ -159,8 +159,11 @@ static void draw_rows(Window *w)
     for (int k = 0; k < w->line->line->limit_count; k++) draw_limit(w, k);
 }
 
-Figure *figure_window(const LineAnswer *line, UnitSystem units, double width_px, Arena *arena)
+Figure *figure_window(const FigureView *view, Arena *arena)
 {
+    const LineAnswer *line = view->line;
+    const UnitSystem units = view->units;
+    const double width_px = view->width_px;
     Figure *f = figure_start(arena, "window", width_px, 60);
     f->title = arena_printf(arena, "The window of the thrust, %s", line->line->name);
     f->description =

@@ -164,10 +164,10 @@ static const Figure *paper_figure(const Report *r, const LineAnswer *line,
                                   const FigureKindRow *kind)
 {
     static const double high_1 = 0.53; /* height over width of half a page */
-    const UnitSystem units = r->source->units;
-    const Figure *const figure = kind->draw(line, units, REPORT_PAPER_PX, r->arena);
-    const double width_px = fmin(figure->height_px / high_1, REPORT_WIDE_PX);
-    return width_px > REPORT_PAPER_PX ? kind->draw(line, units, width_px, r->arena) : figure;
+    FigureView view = figure_paper(line, r->source->units, REPORT_PAPER_PX);
+    const Figure *const figure = kind->draw(&view, r->arena);
+    view.width_px = fmin(figure->height_px / high_1, REPORT_WIDE_PX);
+    return view.width_px > REPORT_PAPER_PX ? kind->draw(&view, r->arena) : figure;
 }
 
 static void pictures_add(Report *r)
@@ -179,7 +179,8 @@ static void pictures_add(Report *r)
         if (figure->item_count == 0) continue;
         ReportBlock *const block = document_add(r, REPORT_FIGURE, figure->title);
         block->wide = figure;
-        block->narrow = figure_kind(k)->draw(line, r->source->units, REPORT_NARROW_PX, r->arena);
+        const FigureView phone = figure_paper(line, r->source->units, REPORT_NARROW_PX);
+        block->narrow = figure_kind(k)->draw(&phone, r->arena);
     }
 }
 

@@ -116,3 +116,11 @@ const char document_svg_style[] =
     "polyline.most{stroke:var(--most);stroke-width:3;stroke-dasharray:6 2}"
     "circle.most{fill:var(--most)}\n"
     "rect.window{fill:var(--window)}rect.clash{fill:var(--clash)}\n";
+
+void report_picture_style(Text *text)
+{
+    text_add(text, document_svg_style);
+    text_add(text, ":root[data-theme=\"light\"]{color-scheme:light;" LIGHT "}\n"
+                   ":root[data-theme=\"dark\"]{color-scheme:dark;" DARK "}\n"
+                   "@media print{:root[data-theme]{" LIGHT ";--paper:#fff}}\n");
+}

@@ -9,12 +9,14 @@ static void add_figure(Report *report, const LineAnswer *line, const char *id)
     for (int k = 0; k < figure_kind_count(); k++)
         if (!strcmp(figure_kind(k)->id, id)) row = figure_kind(k);
     const UnitSystem units = report->source->units;
-    const Figure *wide = row->draw(line, units, REPORT_WIDE_PX, report->arena);
+    const FigureView sheet = figure_paper(line, units, REPORT_WIDE_PX);
+    const FigureView phone = figure_paper(line, units, REPORT_NARROW_PX);
+    const Figure *wide = row->draw(&sheet, report->arena);
     if (wide->item_count == 0) return;
     ReportBlock *block = document_add(report, REPORT_FIGURE, wide->title);
     block->place = REPORT_PAGE;
     block->wide = wide;
-    block->narrow = row->draw(line, units, REPORT_NARROW_PX, report->arena);
+    block->narrow = row->draw(&phone, report->arena);
 }
 
 static void add_figures(Report *report)
