@@ -104,6 +104,14 @@ MUST_USE Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena,
                              const BridgeLine **line, int *line_count, Error *err);
 UnitSystem bridge_units(const Bridge *bridge);
 
+/* ---- a first bridge ---- */
+
+/* A bridge file from a short form, a map of texts: title, units ("US", "SI"), spans ("94 ft, 120 ft"),
+ * width ("40 ft"), girder ("plate girder", "tub", "pretensioned"), humidity ("70 %") and gradient_zone
+ * ("1" to "4"). Sizes are rules of thumb. *text is added to only on STATUS_OK; else BAD_INPUT, and
+ * `diagnostics` has each answer that is missing or wrong, with its key. */
+MUST_USE Status bridge_first(const Node *form, Text *text, Diagnostics *diagnostics);
+
 /* ---- schema: one table, many readers ---- */
 
 typedef struct SchemaRow {
