@@ -166,6 +166,8 @@ static void test_keys_that_belong_together_are_judged(void **state)
                   "above the girder", "");
     check_refused("height: 4 in}", "height: 4 in, end_height: 40 in}", 9, 27,
                   "girders.strands[1].height", "need harped_at", "");
+    check_refused("count: 26, height: 4 in}", "count: 40, height: 1 in}", 9, 27,
+                  "girders.strands[1].height", "40 strands do not fit", "");
     check_refused_more("deck: {width: 30 ft}\n", 13, 15, "deck.width", "width is not that");
     check_refused_more("supports: [{kind: fixed bearing}]\n", 13, 19, "supports[1].kind",
                        "1 entries for 2 support lines");
@@ -174,6 +176,16 @@ static void test_keys_that_belong_together_are_judged(void **state)
                        "one of the 1 spans");
     check_refused_more("shims: {friction: 0.1, friction_least: 0.15}\n", 13, 40,
                        "shims.friction_least", "more than the most");
+    check_refused_more("piers: {ties: [{below_top: 60 in, area: 9 in^2}]}\n", 13, 28,
+                       "piers.ties[1].below_top", "below the girder");
+    check_refused_more("piers: {ties: [{below_top: -12 in, area: 9 in^2}]}\n", 13, 28,
+                       "piers.ties[1].below_top", "above the deck");
+    check_refused_more("connectors: {width: 80 in}\n", 13, 21, "connectors.width",
+                       "wider than the girder's top flange");
+    check_refused_more("connectors: {anchor_length: 20 ft}\n", 13, 29, "connectors.anchor_length",
+                       "more length than the anchor panel");
+    check_refused_more("handling: {pocket: 2 ft}\nconnectors: {spacing: 18 in}\n", 13, 20,
+                       "handling.pocket", "run into another");
     check_refused_more("deck: {crossfall: 20 %}\n", 13, 19, "deck.crossfall",
                        "20 % is out of range: 0 to 0.12");
 }

@@ -128,6 +128,18 @@ static void judge_plates(const Judge *j, double length_m)
         complain(j, path, "the last piece must end with the bridge");
 }
 
+/* As many as stand at that mean height in the widest part, rows from the soffit up to twice of it, three
+ * diameters apart: looser than AASHTO LRFD table 5.9.4.1-1 (from memory), for strands that are lumped. */
+static int strands_that_fit(const GirderData *g, double height_m)
+{
+    BeamSection shape;
+    if (!g->shape || !section_standard(g->shape, &shape)) return 1000;
+    double width_m = 0;
+    for (int i = 0; i < shape.profile.count; i++) width_m = fmax(width_m, shape.profile.width_m[i]);
+    const double apart_m = 3 * g->strand_diameter_m;
+    return (int)(floor(width_m / apart_m) * fmax(1, floor(2 * height_m / apart_m)));
+}
+
 static void judge_strands(const Judge *j)
 {
     const GirderData *g = &j->bridge->girders;
@@ -144,6 +156,9 @@ static void judge_strands(const Judge *j)
                  i + 1);
         if (row[i].height_m >= g->depth_m || row[i].end_height_m >= g->depth_m)
             complain(j, path, "the strands lie above the girder");
+        if (row[i].count > strands_that_fit(g, row[i].height_m))
+            complain(j, path, "%d strands do not fit into the girder at this height: at most %d",
+                     row[i].count, strands_that_fit(g, row[i].height_m));
         if (2 * row[i].debonded_m > 0.8 * shortest_m ||
             (!isnan(row[i].harped_at_m) && 2 * row[i].harped_at_m > shortest_m))
             complain(j, path, "debonded lengths or harp points from both ends meet in a span");
@@ -214,6 +229,23 @@ static void judge_lists(const Judge *j)
     }
 }
 
+/* Ties pull in the girder or in what lies on it, not in the air below or above. */
+static void judge_ties(const Judge *j)
+{
+    const Bridge *b = j->bridge;
+    const TieData *tie = b->piers.ties.item;
+    const double over_m = b->deck.haunch_m + b->deck.thickness_m;
+    const double depth_m =
+        b->girders.kind == GIRDER_PRETENSIONED ? b->girders.depth_m : b->piers.diaphragm_depth_m;
+    char path[128];
+    for (int i = 0; i < b->piers.ties.count; i++) {
+        snprintf(path, sizeof path, "piers.ties[%d].below_top", i + 1);
+        if (!isnan(depth_m) && tie[i].below_top_m >= depth_m)
+            complain(j, path, "these ties lie below the girder");
+        if (tie[i].below_top_m <= -over_m) complain(j, path, "these ties lie above the deck");
+    }
+}
+
 /* Interface shear of bars is looked at with the constants of concrete; on as-rolled steel they are others
  * (AASHTO LRFD 5.7.4.4, from memory), and welded bars would need fatigue. */
 static void judge_connectors(const Judge *j)
@@ -222,6 +254,16 @@ static void judge_connectors(const Judge *j)
     if (b->connectors.kind == CONNECTOR_BARS && b->girders.kind != GIRDER_PRETENSIONED)
         complain(j, "connectors.kind|girders.kind",
                  "bars are looked at on concrete girders alone: write studs for a steel girder");
+    if (b->girders.kind == GIRDER_PRETENSIONED &&
+        !isnan(b->connectors.width_m + b->girders.top_width_m) &&
+        b->connectors.width_m > b->girders.top_width_m)
+        complain(j, "connectors.width", "the interface is wider than the girder's top flange");
+    if (!isnan(b->connectors.anchor_length_m) && b->connectors.anchor_length_m > b->panels.anchor_m)
+        complain(j, "connectors.anchor_length|panels.anchor_length",
+                 "the connectors stand on more length than the anchor panel has");
+    if (b->handling.pocket_m >= b->connectors.spacing_m)
+        complain(j, "handling.pocket|connectors.spacing",
+                 "pockets of this length run into another");
 }
 
 static void judge_deck(const Judge *j)
@@ -253,6 +295,7 @@ void bridge_judge(const Bridge *bridge, Diagnostics *diagnostics)
     judge_days(&judge);
     judge_deck(&judge);
     judge_connectors(&judge);
+    judge_ties(&judge);
     judge_lists(&judge);
     if (bridge->girders.kind == GIRDER_PRETENSIONED)
         judge_pretensioned(&judge);
