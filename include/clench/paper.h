@@ -22,6 +22,29 @@ MUST_USE Status paper_pdf(const Report *report, const PaperSettings *settings, T
 /* The first 12 hexadecimal digits of the SHA-256 of an input: its revision. */
 enum { PAPER_REVISION = 13 };
 void paper_revision(const char *bytes, size_t size, char out[PAPER_REVISION]);
+
+/* ---- the calculation package: from an answer to the report that becomes a PDF ---- */
+
+typedef struct PaperInput {
+    const char *bytes; /* the bridge file that was read */
+    size_t size;
+    const char *date; /* "2031-05-04" */
+} PaperInput;
+
+typedef struct PaperPackage {
+    const Report *report;
+    const CheckList *checks;
+    PaperSettings settings; /* for paper_pdf */
+} PaperPackage;
+
+/* Runs the checks and a second history of the governing line. Lives in `result`. */
+MUST_USE Status paper_package(const ReportSource *source, const PaperInput *input, Arena *result,
+                              Arena *scratch, PaperPackage *package, Error *err);
+/* Today in UTC, or the day of `epoch` (SOURCE_DATE_EPOCH, seconds since 1970); NULL or no number:
+ * today. "2031-05-04". */
+enum { PAPER_DATE = 11 };
+MUST_USE Status paper_date(const char *epoch, char date[PAPER_DATE], Error *err);
+
 /* Gives back what the libraries keep for fonts; after the last page of a run, no page comes after it. */
 void paper_close(void);
 

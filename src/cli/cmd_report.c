@@ -1,8 +1,6 @@
 /* The calculation package as a file. */
-#define _DEFAULT_SOURCE
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "clench/paper.h"
 #include "cli.h"
@@ -18,50 +16,21 @@ static bool is_date(const char *text)
 }
 
 /* --date, else the day of SOURCE_DATE_EPOCH (reproducible-builds.org), else today; in UTC. */
-static Status date_find(const Request *request, Arena *arena, const char **date, Error *err)
+static Status date_find(const Request *request, char date[PAPER_DATE], Error *err)
 {
-    const char *const given = request->value[OPTION_DATE], *epoch = getenv("SOURCE_DATE_EPOCH");
-    if (given && !is_date(given))
+    const char *const given = request->value[OPTION_DATE];
+    if (!given) return paper_date(getenv("SOURCE_DATE_EPOCH"), date, err);
+    if (!is_date(given))
         return error_set(err, STATUS_BAD_INPUT, "--date: '%.40s' is no day such as 2031-05-04",
                          given);
-    if (given) {
-        *date = given;
-        return STATUS_OK;
-    }
-    char *end = NULL;
-    const long long fixed = epoch ? strtoll(epoch, &end, 10) : 0;
-    const time_t when = epoch && *epoch && *end == 0 && fixed >= 0 ? (time_t)fixed : time(NULL);
-    struct tm day;
-    char text[32];
-    if (!gmtime_r(&when, &day) || strftime(text, sizeof text, "%Y-%m-%d", &day) == 0)
-        return error_set(err, STATUS_BAD_INPUT, "SOURCE_DATE_EPOCH is no time");
-    *date = arena_text(arena, text);
+    snprintf(date, PAPER_DATE, "%s", given);
     return STATUS_OK;
 }
 
-/* The second history of the line sigma(P): a tenth more, so that contact stays as it is. */
-static const double other_1 = 1.1;
-
-static Status package_make(const Request *request, const Answer *answer, const CheckList *checks,
-                           PackageSource *package, Error *err)
+static Status write_pdf(const PaperPackage *package, const char *path, Error *err)
 {
-    char revision[PAPER_REVISION];
-    paper_revision(answer->bytes, answer->size, revision);
-    *package = (PackageSource){.report = &answer->source,
-                               .checks = checks,
-                               .revision = arena_text(answer->arena, revision)};
-    TRY(date_find(request, answer->arena, &package->date, err));
-    return report_other(&answer->source, other_1, answer->arena, answer->scratch, &package->other,
-                        err);
-}
-
-static Status write_pdf(const PackageSource *package, const Report *report, const char *path,
-                        Error *err)
-{
-    const PaperSettings settings = {paper_size(package->report->units), package->date,
-                                    package->revision};
-    Text pdf = text_start(report->arena);
-    const Status drawn = paper_pdf(report, &settings, &pdf, err);
+    Text pdf = text_start(package->report->arena);
+    const Status drawn = paper_pdf(package->report, &package->settings, &pdf, err);
     paper_close();
     TRY(drawn);
     return file_write(path, pdf.bytes, pdf.length, err);
@@ -76,17 +45,15 @@ static Status write_page(const Report *report, const char *path, Error *err)
 
 static Status write_package(const Request *request, const Answer *answer, Error *err)
 {
-    const CheckCase with = {
-        .bridge = answer->source.bridge, .answer = answer->source.answer, .arena = answer->arena};
-    const CheckList *checks;
-    PackageSource package;
-    TRY(checks_run(&with, &checks, err));
-    TRY(package_make(request, answer, checks, &package, err));
-    const Report *const report = report_package(&package, answer->arena);
-    if (request->given[OPTION_HTML]) TRY(write_page(report, request->value[OPTION_HTML], err));
-    if (request->given[OPTION_OUT])
-        TRY(write_pdf(&package, report, request->value[OPTION_OUT], err));
-    const CheckState verdict = checks_verdict(checks);
+    char date[PAPER_DATE];
+    PaperPackage package;
+    TRY(date_find(request, date, err));
+    const PaperInput input = {answer->bytes, answer->size, date};
+    TRY(paper_package(&answer->source, &input, answer->arena, answer->scratch, &package, err));
+    if (request->given[OPTION_HTML])
+        TRY(write_page(package.report, request->value[OPTION_HTML], err));
+    if (request->given[OPTION_OUT]) TRY(write_pdf(&package, request->value[OPTION_OUT], err));
+    const CheckState verdict = checks_verdict(package.checks);
     if (verdict == CHECK_FAIL || !answer->source.answer->met) return STATUS_NOT_MET;
     return verdict == CHECK_UNPROVEN ? STATUS_UNPROVEN : STATUS_OK;
 }

@@ -108,3 +108,63 @@ Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err)
 {
     return run_use(server, call, thrust_use, reply, err);
 }
+
+/* One package is drawn at a time: the libraries below keep their fonts in common. */
+static Status package_draw(Server *server, const PaperPackage *package, Text *pdf, Error *err)
+{
+    pthread_mutex_lock(&server->drawing);
+    const Status status = paper_pdf(package->report, &package->settings, pdf, err);
+    pthread_mutex_unlock(&server->drawing);
+    return status;
+}
+
+/* "causeway.yaml" gives "causeway.pdf"; what a header cannot hold becomes a line. */
+static const char *package_name(const Server *server, Arena *arena)
+{
+    const char *const point = strrchr(server->name, '.');
+    const size_t length =
+        point > server->name ? (size_t)(point - server->name) : strlen(server->name);
+    char *const name = arena_printf(arena, "%.*s.pdf", (int)length, server->name);
+    for (char *c = name; *c; c++)
+        if (*c < ' ' || *c > '~' || strchr("\"\\%", *c)) *c = '_';
+    return name;
+}
+
+static Status package_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
+    char date[PAPER_DATE];
+    PaperPackage package;
+    TRY(paper_date(server->epoch[0] ? server->epoch : NULL, date, err));
+    const PaperInput input = {call->size ? call->body : "", call->size, date};
+    TRY(paper_package(&run->source, &input, run->result, run->scratch, &package, err));
+    Text pdf = text_start(call->arena);
+    TRY(package_draw(server, &package, &pdf, err));
+    reply_text(reply, "application/pdf", &pdf);
+    reply->save_as = package_name(server, call->arena);
+    return STATUS_OK;
+}
+
+Status answer_package(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    return run_use(server, call, package_use, reply, err);
+}
+
+/* ---- one value set ---- */
+
+Status answer_set(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    static const char *const key[] = {"text", "path", "value"};
+    const char *value[3], *changed;
+    size_t size;
+    (void)server;
+    TRY(body_texts(call, key, 3, value, err));
+    TRY(yaml_set(value[0], strlen(value[0]), value[1], value[2], call->arena, &changed, &size,
+                 err));
+    Text text = text_start(call->arena);
+    Json json = json_start(&text);
+    json_open_map(&json, NULL);
+    json_text(&json, "text", changed);
+    json_close_map(&json);
+    reply_text(reply, "application/json", &text);
+    return STATUS_OK;
+}

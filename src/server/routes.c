@@ -181,6 +181,8 @@ const Route server_route[] = {
     {"PUT",  "/api/file",       file_put},
     {"POST", "/api/tree",       answer_tree},
     {"POST", "/api/answer",     answer_thrust},
+    {"POST", "/api/package",    answer_package},
+    {"POST", "/api/set",        answer_set},
     {"GET",  "/api/revisions",  revisions_list},
     {"POST", "/api/revisions",  revision_add},
     {"GET",  "/api/revisions/", revision_get},

@@ -5,6 +5,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "clench/paper.h"
 #include "server_data.h"
 
 static Status names_set(Server *server, const char *path, Error *err)
@@ -27,6 +28,7 @@ static void locks_make(Server *server)
     pthread_condattr_t clock;
     pthread_mutex_init(&server->lock, NULL);
     pthread_mutex_init(&server->saving, NULL);
+    pthread_mutex_init(&server->drawing, NULL);
     pthread_condattr_init(&clock);
     pthread_condattr_setclock(&clock, CLOCK_MONOTONIC);
     pthread_cond_init(&server->changed, &clock);
@@ -36,6 +38,7 @@ static void locks_make(Server *server)
 static void server_free(Server *server)
 {
     pthread_cond_destroy(&server->changed);
+    pthread_mutex_destroy(&server->drawing);
     pthread_mutex_destroy(&server->saving);
     pthread_mutex_destroy(&server->lock);
     free(server);
@@ -45,7 +48,9 @@ Status server_start(const char *path, int port, Server **server, Error *err)
 {
     Server *const s = calloc(1, sizeof *s);
     if (!s) return error_set(err, STATUS_IO, "no memory left");
+    const char *const epoch = getenv("SOURCE_DATE_EPOCH");
     locks_make(s);
+    snprintf(s->epoch, sizeof s->epoch, "%s", epoch ? epoch : "");
     Status status = names_set(s, path, err);
     if (status == STATUS_OK) status = wire_start(s, port, err);
     if (status == STATUS_OK)
@@ -65,5 +70,6 @@ void server_stop(Server *server)
     pthread_cond_broadcast(&server->changed);
     pthread_mutex_unlock(&server->lock);
     wire_stop(server);
+    paper_close();
     server_free(server);
 }

@@ -46,11 +46,12 @@ typedef struct FileState {
 
 struct Server {
     char path[4096], name[256], revisions[4096];
-    char day[16]; /* of SOURCE_DATE_EPOCH, else empty */
+    char epoch[32]; /* SOURCE_DATE_EPOCH, else empty */
     int port;
-    pthread_mutex_t lock;   /* of all below */
-    pthread_cond_t changed; /* an engine run ended, or the server ends */
-    pthread_mutex_t saving; /* one writer of the file */
+    pthread_mutex_t lock;    /* of all below */
+    pthread_cond_t changed;  /* an engine run ended, or the server ends */
+    pthread_mutex_t saving;  /* one writer of the file */
+    pthread_mutex_t drawing; /* one package */
     int runs;
     bool ending;
     struct Wire *wire; /* of wire.c */
@@ -113,6 +114,8 @@ void reply_text(Reply *reply, const char *type, const Text *text);
 int reply_status(Status status);
 
 Status answer_tree(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_package(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_set(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err);
 
 /* ---- assets ---- */
