@@ -18,12 +18,13 @@ const { instance } = await WebAssembly.instantiate(readFileSync(wasm), { wasi_sn
 const door = instance.exports;
 door._initialize?.();
 
-function ask(tree, given, units, wanted) {
+const text = () => new TextDecoder().decode(
+  new Uint8Array(door.memory.buffer, door.clench_text(), door.clench_length()));
+
+function open(tree, units) {
   const at = door.clench_room(tree.length);
   new Uint8Array(door.memory.buffer, at, tree.length).set(tree);
-  const status = door.clench_thrust(tree.length, given, units, wanted);
-  const text = new Uint8Array(door.memory.buffer, door.clench_text(), door.clench_length());
-  return { status, text: new TextDecoder().decode(text) };
+  return door.clench_open(tree.length, units);
 }
 
 let checks = 0;
@@ -44,13 +45,36 @@ function same(path, a, b) {
 
 const tree = readFileSync(packed);
 const began = performance.now();
-const answer = ask(tree, 0, 0, 0);
+const opened = open(tree, 0);
 const first = performance.now() - began;
-same("", JSON.parse(readFileSync(native, "utf8")), JSON.parse(answer.text));
-if (ask(tree, 0, 0, 1).text.indexOf("<svg") < 0) problems.push("the page has no figure");
-const broken = ask(tree.subarray(0, tree.length - 3), 0, 0, 0);
-if (broken.status !== 2 || !JSON.parse(broken.text).errors.length)
-  problems.push(`a cut tree: status ${broken.status}`);
+if (opened !== 0) problems.push(`status ${opened}: ${text()}`);
+const facts = JSON.parse(text());
+const expected = JSON.parse(readFileSync(native, "utf8"));
+door.clench_json();
+same("", expected, JSON.parse(text()));
+same(".facts.need_N", expected.need_whole_N, facts.need_N);
+same(".facts.most_N", expected.most_whole_N, facts.most_N);
+
+// Pictures of a prediction and of a run, at the first and the last time of every line.
+for (const full of [0, 1]) {
+  if (door.clench_look(0.93 * facts.thrust_N, full) !== 0) problems.push(`look: ${text()}`);
+  if (JSON.parse(text()).predicted !== (full === 0)) problems.push("predicted is not what was asked for");
+  facts.lines.forEach((line, l) => facts.pictures.forEach((picture, kind) => {
+    for (const time of [0, line.times.length - 1]) {
+      if (door.clench_picture(kind, l, time, -1, 720) !== 0 || !text().startsWith("<svg") ||
+          /NaN|Infinity|undefined/.test(text()))
+        problems.push(`${picture.id} of ${line.name} at time ${time}: ${text().slice(0, 200)}`);
+      if (door.clench_table(kind, l, time, -1) !== 0) problems.push(`${picture.id}: ${text()}`);
+      checks += 2;
+    }
+  }));
+}
+if (door.clench_picture(0, facts.lines.length, 0, -1, 720) !== 2) problems.push("a line too many is drawn");
+if (door.clench_look(-1, 1) !== 2) problems.push("a thrust below nothing is run");
+
+const broken = open(tree.subarray(0, tree.length - 3), 0);
+if (broken !== 2 || !JSON.parse(text()).errors.length) problems.push(`a cut tree: status ${broken}`);
+if (door.clench_look(1e6, 0) !== 2) problems.push("a desk without a bridge is looked at");
 for (const problem of problems.slice(0, 10)) console.log(problem);
 console.log(`${packed}: ${checks} values compared, ${problems.length} differ, first answer after ${first.toFixed(0)} ms`);
 process.exit(problems.length ? 1 : 0);

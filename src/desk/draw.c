@@ -1,0 +1,101 @@
+/* Pictures and tables of what is shown, and the answer as JSON. */
+#include <math.h>
+#include <string.h>
+
+#include "desk_data.h"
+
+static Status check_picture(const Desk *desk, int kind, DeskPlace place, Error *err)
+{
+    if (kind < 0 || kind >= figure_page_count())
+        return error_set(err, STATUS_BAD_INPUT, "picture %d of %d", kind, figure_page_count());
+    if (place.line < 0 || place.line >= desk->shown->line_count)
+        return error_set(err, STATUS_BAD_INPUT, "girder line %d of %d", place.line,
+                         desk->shown->line_count);
+    const LineAnswer *line = &desk->shown->line[place.line];
+    if (place.time < 0 || place.time >= line->history->time_count)
+        return error_set(err, STATUS_BAD_INPUT, "time %d of %d", place.time,
+                         line->history->time_count);
+    if (place.joint < -1 || place.joint >= line->line->joint_count)
+        return error_set(err, STATUS_BAD_INPUT, "joint %d of %d", place.joint,
+                         line->line->joint_count);
+    return STATUS_OK;
+}
+
+/* Rows of a prediction that a picture reads. */
+static void lay_rows(Desk *desk, DeskPlace place)
+{
+    if (desk->shown != desk->predicted) return;
+    Blend *blend = &desk->line[place.line].blend;
+    blend_rows(blend);
+    blend_row(blend, place.time, true);
+}
+
+static Status draw(Desk *desk, int kind, DeskPlace place, double width_px, Figure **figure,
+                   Error *err)
+{
+    TRY(check_picture(desk, kind, place, err));
+    if (!(width_px >= 200) || !(width_px <= 8000))
+        return error_set(err, STATUS_BAD_INPUT, "a picture is 200 to 8000 px wide, not %g",
+                         width_px);
+    lay_rows(desk, place);
+    arena_reset(desk->drawn, 0);
+    const FigureView view = {.line = &desk->shown->line[place.line],
+                             .units = desk->source.units,
+                             .width_px = width_px,
+                             .page = true,
+                             .answer = desk->shown,
+                             .bridge = desk->source.bridge,
+                             .time = place.time,
+                             .joint = place.joint,
+                             .predicted = desk->shown == desk->predicted,
+                             .move_m = desk->line[place.line].move_m};
+    *figure = figure_page(kind)->draw(&view, desk->drawn);
+    return STATUS_OK;
+}
+
+Status desk_picture(Desk *desk, int kind, DeskPlace place, double width_px, Text *svg, Error *err)
+{
+    Figure *figure;
+    TRY(draw(desk, kind, place, width_px, &figure, err));
+    report_svg(figure, "see", false, svg);
+    return STATUS_OK;
+}
+
+/* ---- CSV, RFC 4180 ---- */
+
+static void cell_add(Text *csv, const char *cell, bool last)
+{
+    const bool quoted = strpbrk(cell, ",\"\r\n") != NULL;
+    if (quoted) text_add(csv, "\"");
+    for (const char *c = cell; *c; c++) {
+        if (*c == '"') text_add(csv, "\"");
+        text_addn(csv, c, 1);
+    }
+    if (quoted) text_add(csv, "\"");
+    text_add(csv, last ? "\r\n" : ",");
+}
+
+Status desk_table(Desk *desk, int kind, DeskPlace place, Text *csv, Error *err)
+{
+    Figure *figure;
+    TRY(draw(desk, kind, place, REPORT_WIDE_PX, &figure, err));
+    const FigureTable *t = figure->table;
+    const int columns = t ? t->column_count : 0;
+    for (int c = 0; c < columns; c++) cell_add(csv, t->head[c], c + 1 == columns);
+    for (int i = 0; t && i < t->row_count * columns; i++)
+        cell_add(csv, t->cell[i], i % columns + 1 == columns);
+    return STATUS_OK;
+}
+
+void desk_json(const Desk *desk, Text *text) { report_thrust_json(&desk->source, text); }
+
+Status desk_checks(Desk *desk, Text *text, Error *err)
+{
+    const CheckList *list;
+    arena_reset(desk->drawn, 0);
+    const CheckCase with = {
+        .bridge = desk->source.bridge, .answer = desk->source.answer, .arena = desk->drawn};
+    TRY(checks_run(&with, &list, err));
+    report_checks_json(&desk->source, list, text);
+    return STATUS_OK;
+}
