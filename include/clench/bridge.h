@@ -112,6 +112,15 @@ UnitSystem bridge_units(const Bridge *bridge);
  * `diagnostics` has each answer that is missing or wrong, with its key. */
 MUST_USE Status bridge_first(const Node *form, Text *text, Diagnostics *diagnostics);
 
+/* ---- generic trade sizes of jacks, smallest first ---- */
+
+typedef struct JackSize {
+    const char *name;        /* "150 ton", as jacks.size */
+    double rated_N, area_m2; /* 2 kip a ton; effective area: from memory */
+} JackSize;
+int bridge_jack_size_count(void);
+const JackSize *bridge_jack_size(int index);
+
 /* ---- schema: one table, many readers ---- */
 
 typedef struct SchemaRow {

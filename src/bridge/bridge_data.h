@@ -30,6 +30,14 @@ typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
 #define CONNECTOR_CHOICES "studs|bars"
 typedef enum ConnectorKind { CONNECTOR_STUDS, CONNECTOR_BARS } ConnectorKind;
 #define SURFACE_CHOICES "roughened|not roughened"
+/* Generic trade sizes of jacks (from memory): tons of 2 kip, effective area in square inches. */
+/* clang-format off */
+#define JACK_SIZE_LIST(X)                                                                          \
+    X("10 ton", 10, 2.24)    X("25 ton", 25, 5.16)    X("50 ton", 50, 11.05)   X("75 ton", 75, 15.90)   \
+    X("100 ton", 100, 20.63) X("150 ton", 150, 30.68) X("200 ton", 200, 41.28) X("250 ton", 250, 56.75) \
+    X("400 ton", 400, 86.59) X("500 ton", 500, 113.10)
+/* clang-format on */
+enum { JACK_STEPS_MAX = 24 };
 
 /* The joint rules by name: average, building (before opening), factors of live load, gradient and
  * wheel, counted by default. */
@@ -166,12 +174,41 @@ typedef struct ClosureData {
     double fraction_1, release_Pa;
 } ClosureData;
 
+typedef struct PlaceData {
+    double across_m;
+    int set;
+} PlaceData;
+
 typedef struct JackData {
     int count;      /* 0: none */
     double rated_N; /* none */
     double margin_1, strut_N_per_m, above_mid_m;
     double plate_width_m, plate_height_m, off_m, one_out_1;
+    int size, sets;
+    double area_m2; /* none */
+    double stroke_m, closed_m, packing_m, pressure_Pa, bore_friction_1, calibration_zero_N;
+    double calibration_slope_m2; /* none */
+    double calibration_off_1, division_Pa, range_Pa, accuracy_1, use_1;
+    const char *certificate, *certificate_date; /* none */
+    ListData places;                            /* PlaceData; empty: evenly */
 } JackData;
+
+typedef struct StepData {
+    double share_1;
+    double hold_day; /* none: as the group says */
+} StepData;
+
+/* The day of jacking. */
+typedef struct JackingData {
+    ListData stages; /* double */
+    ListData steps;  /* StepData */
+    double step_hold_day, stage_hold_day, last_hold_day, long_hold_day, pumping_day;
+    double seating_least_m, seating_most_m, deck_off_1, girder_off_1;
+    double difference_K, rate_K, swing_K;
+    double movement_1, reserve_m, uneven_m;
+    double alarm_movement_1, alarm_sides_m, alarm_force_1, alarm_drop_1, alarm_slip_m, abort_slip_m;
+    double alarm_camber_m, alarm_bearing_1, exclusion_m;
+} JackingData;
 
 typedef struct ShimData {
     double friction_1, friction_least_1, vertical_N_per_m2, horizontal_N_per_m2;
@@ -270,6 +307,7 @@ struct Bridge {
     ListData runs; /* RunData; empty: one a structural unit */
     ClosureData closure;
     JackData jacks;
+    JackingData jacking;
     ShimData shims;
     ConcreteData concrete[CONCRETE_PARTS];
     DayData days;

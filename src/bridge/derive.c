@@ -193,6 +193,7 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     derive_deck(bridge);
     derive_piers(bridge);
     derive_concretes(bridge);
+    jacks_derive(bridge);
     fill(&bridge->criteria.girder_tension_Pa, girder_tension_Pa(bridge));
     fill(&bridge->criteria.girder_service_tension_Pa, girder_service_tension_Pa(bridge));
     fill(&bridge->shims.friction_least_1, bridge->shims.friction_1 / 2); /* no source */
@@ -202,4 +203,5 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
             bridge->girders.kind == GIRDER_PRETENSIONED ? CONNECTOR_BARS : CONNECTOR_STUDS;
     show_values(bridge);
     bridge_judge(bridge, diagnostics);
+    jacks_judge(bridge, diagnostics);
 }

@@ -17,4 +17,8 @@ Place bridge_place(const Bridge *bridge, const char *paths, char *first, size_t 
 Status bridge_refuse(const Bridge *bridge, Error *err, const char *paths, const char *format, ...)
     PRINTF_LIKE(4, 5);
 
+/* ---- jacks.c: generic sizes, and what the file says of jacks and steps ---- */
+void jacks_derive(Bridge *bridge);
+void jacks_judge(const Bridge *bridge, Diagnostics *diagnostics);
+
 #endif
