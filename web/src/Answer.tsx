@@ -29,8 +29,8 @@ function Figures() {
     <dl class="figures">
       <Figure id="n-thrust" name="thrust shown" value={force(look.thrust_N, u)}
         note={look.predicted ? "predicted" : "full run"} />
-      <Figure id="n-need" name="needed" value={force(facts.need_N, u)} note={facts.need_where} />
-      <Figure id="n-most" name="at most" value={force(facts.most_N, u)} note={facts.most_name} />
+      <Figure id="n-need" name="needed" value={force(facts.need_N, u)} note={facts.need_name ?? undefined} />
+      <Figure id="n-most" name="at most" value={force(facts.most_N, u)} note={facts.most_name ?? undefined} />
       {worst && <Figure id="n-margin" name={worst.margin_Pa < 0 ? "worst joint lacks" : "worst joint keeps"}
         value={stressSize(Math.abs(worst.margin_Pa), u)} note={place} />}
       {worst && <Figure id="n-demand" name="stress there" value={stress(worst.demand_Pa, u)}
@@ -61,11 +61,11 @@ export function Answer() {
     : look ? "From the full run at this thrust." : "";
   return (
     <section class={`answer ${look?.predicted ? "predicted" : "run"} ${stale ? "stale" : ""}`} id="answer" tabIndex={-1}
-      data-joints={look && (look.worst?.margin_Pa ?? 0) < -1 ? "open" : "closed"}
+      data-joints={look && look.open_count > 0 ? "open" : "closed"}
       data-phase={stale ? "stale" : look?.predicted ? "predicted" : look ? "full" : "none"} aria-label="Does every joint stay closed?">
       <p class="question">Does every joint stay closed?</p>
       <div class="lead">
-        <Seam open={look ? (look.worst?.margin_Pa ?? 0) < -1 : false} />
+        <Seam open={(look?.open_count ?? 0) > 0} />
         <p id="sentence">{sentence}</p>
       </div>
       <p class="phase" id="phase">{note}</p>

@@ -66,10 +66,10 @@ export function Checks() {
   const list = s.checks.value;
   if (!list) return <p class="fine">The checks follow the full run.</p>;
   const rows = sorted.value.filter(({ check }) => only.value === "all" || check.state === only.value);
-  const same = Math.abs(((list as { thrust_whole_N?: number }).thrust_whole_N ?? 0) - s.thrust_N.value) < 1;
+  const same = Math.abs((list.thrust_whole_N) - s.thrust_N.value) < 1;
   return (
     <>
-      <p class="fine">At {force((list as { thrust_whole_N?: number }).thrust_whole_N, s.system.value)}
+      <p class="fine">At {force(list.thrust_whole_N, s.system.value)}
         {same ? "" : " (the full run before this thrust)"}; demand over capacity, the worst first.</p>
       <div class="filter" role="group" aria-label="Which checks">
         {(["all", "fail", "unproven", "pass", "told"] as const).map((state) => (
@@ -77,7 +77,7 @@ export function Checks() {
             {state === "all" ? `all ${list.checks.length}` : `${glyph[state]} ${name[state]} ${list.count[state]}`}</button>
         ))}
       </div>
-      <ol class="checks">{rows.map(({ check, index }) => <Row key={index} check={check} index={index} />)}</ol>
+      <ol class="rows">{rows.map(({ check, index }) => <Row key={index} check={check} index={index} />)}</ol>
       {list.not_checked && list.not_checked.length > 0 && only.value === "all" &&
         <details><summary>Not checked: {list.not_checked.length}</summary><ul>{list.not_checked.map((t, i) => <li key={i}>{t}</li>)}</ul></details>}
     </>

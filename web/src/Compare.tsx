@@ -38,9 +38,9 @@ const margin = (facts: Facts, u: System) => facts.need_N != null && facts.most_N
 const rows: [string, (half: Half, u: System) => string][] = [
   ["thrust shown", (h, u) => force(h.look.thrust_N, u)],
   ["needed", (h, u) => force(h.facts.need_N, u)],
-  ["where", (h) => h.facts.need_where],
+  ["where", (h) => h.facts.need_where ?? "none"],
   ["at most", (h, u) => force(h.facts.most_N, u)],
-  ["by", (h) => h.facts.most_name],
+  ["by", (h) => h.facts.most_name ?? "none"],
   ["window", (h, u) => margin(h.facts, u)],
   ["worst joint", (h) => (h.look.worst ? `${h.look.worst.name}, ${h.look.worst.when}` : "none")],
   ["its margin", (h, u) => (h.look.worst ? `${h.look.worst.margin_Pa < 0 ? "lacks " : ""}${stressSize(Math.abs(h.look.worst.margin_Pa), u)}` : "none")],

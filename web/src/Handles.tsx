@@ -90,7 +90,7 @@ export function Handles() {
           <legend>{group.name}</legend>
           {group.handles(paths).filter((h) => values.has(h.path)).map((h) => {
             const v = values.get(h.path)!;
-            return <Row key={h.path} handle={h} value={v.text ?? v.shown ?? ""} origin={v.origin} />;
+            return <Row key={h.path} handle={h} value={v.shown} origin={v.origin} />;
           })}
           {group.name === "Panels and gap" && !gaps &&
             <button type="button" id="place-gaps" onClick={placeGaps}>Place the gaps by hand</button>}

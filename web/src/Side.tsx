@@ -47,7 +47,7 @@ export function Side() {
   const n = s.faults.value.length, open = s.checks.value?.count.fail ?? 0;
   const counts: Partial<Record<s.Tab, string>> = { text: n ? `${n}` : "", checks: open ? `${open}` : "" };
   return (
-    <aside class="side" aria-label="Checks and file">
+    <aside class="side" aria-label="Checks and file"><div class="bench">
       <div class="tabs" role="tablist" aria-label="Checks and file" onKeyDown={turn}>
         {tabs.map(({ id, name }) => (
           <button key={id} id={`tab-${id}`} type="button" role="tab" aria-selected={s.tab.value === id}
@@ -61,6 +61,6 @@ export function Side() {
           {id === "text" ? <TextPanel /> : id === "handles" ? <Handles /> : id === "checks" ? <Checks /> : <Revisions />}
         </div>
       ))}
-    </aside>
+    </div></aside>
   );
 }

@@ -11,30 +11,35 @@ function set(thrust_N: number) {
 
 /** What of the scale lies below the need, inside the window, above the first limit. */
 function Scale() {
-  const facts = s.facts.value!, u = s.system.value;
+  const facts = s.facts.value!;
   const { from_N, to_N } = facts.slider;
   const at = (value_N: number) => Math.max(0, Math.min(100, (100 * (value_N - from_N)) / (to_N - from_N)));
   const need = facts.reachable && facts.need_N != null ? at(facts.need_N) : 100;
   const most = facts.most_N == null ? 100 : at(facts.most_N);
   const high = Math.max(need, most);
   return (
-    <>
-      <div class="scale" aria-hidden="true">
-        <span class="zone low" style={{ left: "0%", width: `${Math.min(need, 100)}%` }} />
-        {most > need && <span class="zone fits" style={{ left: `${need}%`, width: `${most - need}%` }} />}
-        {most < need && <span class="zone clash" style={{ left: `${most}%`, width: `${need - most}%` }} />}
-        <span class="zone high" style={{ left: `${high}%`, width: `${100 - high}%` }} />
-        <span class="tick need" style={{ left: `${need}%` }} />
-        {facts.most_N != null && <span class="tick most" style={{ left: `${most}%` }} />}
-      </div>
-      <div class="ends">
-        <p><button type="button" id="to-need" disabled={facts.need_N == null}
-          onClick={() => { set(facts.need_N!); s.moved.value = false; s.thrust_N.value = facts.thrust_N; }}>
-          needed {force(facts.need_N, u)}</button> <span>{facts.need_where}</span></p>
-        <p><button type="button" id="to-most" disabled={facts.most_N == null} onClick={() => set(facts.most_N!)}>
-          at most {force(facts.most_N, u)}</button> <span>{facts.most_name}{facts.most_where ? `, ${facts.most_where}` : ""}</span></p>
-      </div>
-    </>
+    <div class="scale" aria-hidden="true">
+      <span class="zone low" style={{ left: "0%", width: `${Math.min(need, 100)}%` }} />
+      {most > need && <span class="zone fits" style={{ left: `${need}%`, width: `${most - need}%` }} />}
+      {most < need && <span class="zone clash" style={{ left: `${most}%`, width: `${need - most}%` }} />}
+      <span class="zone high" style={{ left: `${high}%`, width: `${100 - high}%` }} />
+      <span class="tick need" style={{ left: `${need}%` }} />
+      {facts.most_N != null && <span class="tick most" style={{ left: `${most}%` }} />}
+    </div>
+  );
+}
+
+/** Both ends of the window, with the name of what sets each. */
+function Ends() {
+  const facts = s.facts.value!, u = s.system.value;
+  return (
+    <div class="ends">
+      <p><button type="button" id="to-need" disabled={facts.need_N == null}
+        onClick={() => { set(facts.need_N!); s.moved.value = false; s.thrust_N.value = facts.thrust_N; }}>
+        needed {force(facts.need_N, u)}</button> <span>{[facts.need_name, facts.need_where].filter(Boolean).join(": ")}</span></p>
+      <p><button type="button" id="to-most" disabled={facts.most_N == null} onClick={() => set(facts.most_N!)}>
+        at most {force(facts.most_N, u)}</button> <span>{[facts.most_name, facts.most_where].filter(Boolean).join(": ")}</span></p>
+    </div>
   );
 }
 
@@ -42,7 +47,7 @@ export function Thrust() {
   const facts = s.facts.value!, u = s.system.value, look = s.look.value;
   const { from_N, to_N, step_N } = facts.slider;
   const words = force(s.thrust_N.value, u);
-  const open = look?.worst && look.worst.margin_Pa < -1;
+  const open = (look?.open_count ?? 0) > 0;
   return (
     <section class="thrust" aria-label="Thrust">
       <div class="row">
@@ -59,6 +64,7 @@ export function Thrust() {
           aria-valuetext={`${words}, ${open ? "a joint opens" : "every joint stays closed"}`}
           onInput={(e) => set(e.currentTarget.valueAsNumber)} />
       </div>
+      <Ends />
     </section>
   );
 }

@@ -19,7 +19,7 @@ import { Thrust } from "./Thrust";
 
 function Pictures() {
   return (
-    <div class="pictures">
+    <div class="pictures"><div class="pictures-in">
       <Picture id="bridge" after={<Moment />} />
       <Picture id="deck" />
       <Picture id="map" hint="Choose a cell: its joint and moment are shown below." />
@@ -30,7 +30,7 @@ function Pictures() {
       </div>
       <Picture id="window" />
       <Picture id="plan" />
-    </div>
+    </div></div>
   );
 }
 
@@ -80,7 +80,9 @@ function keys(event: KeyboardEvent) {
 
 startTheme();
 readLink();
-render(<Page />, document.getElementById("page")!);
+const page = document.getElementById("page")!;
+page.textContent = "";
+render(<Page />, page);
 effect(() => { document.title = s.facts.value ? `${s.facts.value.name} – clench` : "clench"; });
 addEventListener("keydown", keys);
 startDrawing();

@@ -100,7 +100,7 @@ function lookAtWorst(of: number) {
   lookedAt.add(of);
   const worst = s.look.peek()?.worst;
   if (of !== 1 || keepPlace.peek() || !worst) return;
-  batch(() => { s.line.value = worst.line; s.joint.value = worst.joint; s.time.value = timeOf(worst.line, worst.day); });
+  batch(() => { s.line.value = worst.line; s.joint.value = worst.joint; s.time.value = worst.time; });
 }
 
 export function timeOf(line: number, day: number): number {

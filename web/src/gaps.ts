@@ -6,7 +6,7 @@ import * as s from "./state";
 interface Span { length: number; unit: string; ends: boolean }
 
 function spans(): Span[] | null {
-  const values = new Map((s.facts.peek()?.values ?? []).map((v) => [v.path, v.text ?? v.shown ?? ""]));
+  const values = new Map((s.facts.peek()?.values ?? []).map((v) => [v.path, v.shown]));
   const list: Span[] = [];
   for (let i = 1; values.has(`spans[${i}].length`); i++) {
     const text = values.get(`spans[${i}].length`)!;

@@ -12,7 +12,7 @@ export interface Fault {
 }
 
 export interface Moment { time: number; label: string }
-export interface Time { day: number; label: string; moment: number | boolean | string | null }
+export interface Time { day: number; label: string; moment: string | null }
 export interface Joint { name: string; x_m: number }
 
 export interface Line {
@@ -24,7 +24,7 @@ export interface Line {
   moments: Moment[];
 }
 
-export interface Value { path: string; text?: string; shown?: string; origin: "given" | "default" | "derived" }
+export interface Value { path: string; shown: string; origin: "given" | "default" | "derived" }
 
 export interface Facts {
   name: string;
@@ -38,9 +38,10 @@ export interface Facts {
   met: boolean;
   governing_line: number;
   limiting_line: number;
-  need_where: string;
-  most_name: string;
-  most_where: string;
+  need_name: string | null;
+  need_where: string | null;
+  most_name: string | null;
+  most_where: string | null;
   slider: { from_N: number; to_N: number; step_N: number };
   lines: Line[];
   pictures: { id: string; title: string }[];
@@ -49,9 +50,11 @@ export interface Facts {
 
 export interface Worst {
   line: number;
-  rule: string;
+  rule: number;
+  rule_name: string;
   joint: number;
   name: string;
+  time: number;
   day: number;
   when: string;
   top: boolean;
@@ -70,6 +73,7 @@ export interface Look {
   predicted: boolean;
   met: boolean;
   reachable: boolean;
+  open_count: number;
   worst: Worst | null;
   average_Pa: number;
   gap_movement_m: number;
@@ -98,6 +102,7 @@ export interface Check {
 
 export interface CheckList {
   verdict: string;
+  thrust_whole_N: number;
   count: { pass: number; fail: number; unproven: number; told: number };
   checks: Check[];
   not_checked?: string[];
