@@ -184,8 +184,6 @@ static void test_keys_that_belong_together_are_judged(void **state)
                        "wider than the girder's top flange");
     check_refused_more("connectors: {anchor_length: 20 ft}\n", 13, 29, "connectors.anchor_length",
                        "more length than the anchor panel");
-    check_refused_more("handling: {pocket: 2 ft}\nconnectors: {spacing: 18 in}\n", 13, 20,
-                       "handling.pocket", "run into another");
     check_refused_more("deck: {crossfall: 20 %}\n", 13, 19, "deck.crossfall",
                        "20 % is out of range: 0 to 0.12");
 }

@@ -17,6 +17,7 @@ typedef enum SupportKind {
     SUPPORT_DOWELLED
 } SupportKind;
 #define GIRDER_CHOICES "plate girder|tub|pretensioned"
+#define TIE_CHOICES    "bars|steel"
 #define SAID_CHOICES   "not said|no|yes"
 typedef enum Said { SAID_NOT, SAID_NO, SAID_YES } Said;
 typedef enum GirderKind { GIRDER_PLATE, GIRDER_TUB, GIRDER_PRETENSIONED } GirderKind;
@@ -81,7 +82,9 @@ typedef struct TieData {
 typedef struct PierData {
     int connection;
     ListData ties; /* TieData */
+    int tie_kind;
     double tie_yield_Pa, tie_modulus_Pa;
+    double tie_threshold_Pa, tie_reach_m; /* none */
     double end_gap_m, bearing_offset_m, bearing_N_per_m;
     double diaphragm_width_m, diaphragm_depth_m;
 } PierData;
@@ -236,6 +239,7 @@ typedef struct DayData {
 typedef struct LoadData {
     double barrier_N_per_m, barrier_width_m, overlay_Pa, future_Pa, construction_Pa;
     double construction_wind_Pa, construction_vehicle_N; /* vehicle: none */
+    double barrier_moment_N, barrier_pull_N_per_m;       /* none; moment per length */
 } LoadData;
 
 typedef struct AxleData {

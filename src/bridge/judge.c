@@ -261,9 +261,6 @@ static void judge_connectors(const Judge *j)
     if (!isnan(b->connectors.anchor_length_m) && b->connectors.anchor_length_m > b->panels.anchor_m)
         complain(j, "connectors.anchor_length|panels.anchor_length",
                  "the connectors stand on more length than the anchor panel has");
-    if (b->handling.pocket_m >= b->connectors.spacing_m)
-        complain(j, "handling.pocket|connectors.spacing",
-                 "pockets of this length run into another");
 }
 
 static void judge_deck(const Judge *j)

@@ -12,12 +12,6 @@ static double concrete_Pa(const CheckCase *with, const KitLine *k)
     return fmin(kit_value(with, "connectors.anchor_grout"), k->line->deck_jacking_strength_Pa);
 }
 
-static double group_m(const CheckCase *with, const KitLine *k)
-{
-    const double given_m = kit_value(with, "connectors.anchor_length");
-    return isnan(given_m) ? line_anchor_m(k) : given_m;
-}
-
 /* The strength as a number that the engineer gives, where no connectors are chosen. */
 static void by_given_strength(const CheckCase *with, const KitLine *k, CheckList *list)
 {
@@ -33,7 +27,7 @@ static void connectors(const CheckCase *with, const KitLine *k, CheckList *list)
 {
     Sheet s = sheet_start("Connectors of an anchor panel", with->arena);
     give_factored(&s, with, k);
-    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k), false);
+    connect_give(&s, with, concrete_Pa(with, k), connect_group_m(with, k), false);
     const double need = connect_need(&s, with);
     value_chosen(&s, with, "n", path_count, need);
     const double V_r = connect_resist(&s, with);
@@ -47,7 +41,7 @@ static void group_length(const CheckCase *with, const KitLine *k, CheckList *lis
 {
     Sheet s = sheet_start("Length of the group in an anchor panel", with->arena);
     give_factored(&s, with, k);
-    connect_give(&s, with, concrete_Pa(with, k), group_m(with, k), false);
+    connect_give(&s, with, concrete_Pa(with, k), connect_group_m(with, k), false);
     const double need = connect_need(&s, with);
     const int n = value_chosen(&s, with, "n", path_count, need);
     const int per_row = value_int(with, "connectors.per_row");
@@ -56,7 +50,7 @@ static void group_length(const CheckCase *with, const KitLine *k, CheckList *lis
     value_give(&s, with, "p", "connectors.pitch", "in", "between rows");
     sheet_formula(&s, "L_n", "(n_r - 1) p", "in", "length that the rows take",
                   "closed form: equal rows, pockets one behind the other");
-    sheet_given(&s, "L_g", group_m(with, k), "in", "length that is there");
+    sheet_given(&s, "L_g", connect_group_m(with, k), "in", "length that is there");
     CheckRow *row = check_add(list, with, &s, "length of the group in an anchor panel",
                               sheet_SI(&s, "L_n"), sheet_SI(&s, "L_g"), DIM_LENGTH);
     check_place(row, k->name, "anchor panels", k->line->jacked,
@@ -74,7 +68,7 @@ static void give_prying(Sheet *s, const CheckCase *with, const KitLine *k)
     give_factored(s, with, k);
     sheet_given(s, "h", m->haunch_m, "in", "haunch");
     sheet_given(s, "t", m->deck_thickness_m, "in", "deck that carries");
-    sheet_given(s, "L_g", group_m(with, k), "in", "length of the group");
+    sheet_given(s, "L_g", connect_group_m(with, k), "in", "length of the group");
     value_give(s, with, "w_d", "deck.density", "kcf", "weight of the deck");
     value_give(s, with, "t_c", "deck.thickness", "in", "deck as cast");
     sheet_given(s, "b", k->line->width_m, "in", "deck on this line");
@@ -107,7 +101,7 @@ static void add_held(const CheckCase *with, const KitLine *k, CheckList *list, S
 static void add_interaction(const CheckCase *with, const KitLine *k, CheckList *list, Sheet *s)
 {
     const bool bars = connect_bars(with);
-    connect_give(s, with, concrete_Pa(with, k), group_m(with, k), false);
+    connect_give(s, with, concrete_Pa(with, k), connect_group_m(with, k), false);
     value_give(s, with, "n", path_count, "", "connectors of the group");
     connect_resist(s, with);
     sheet_formula(s, "n_t", "max(n a / L_g, 0.01)", "", "connectors in the pulled length",

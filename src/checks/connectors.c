@@ -1,5 +1,5 @@
-/* Connectors between anchor panels: strength of a pocket, fatigue, full composite action of studs, and
- * the connectors of anchor panels at strength. docs/theory/connections.md. */
+/* Connectors between anchor panels: strength of a pocket, full composite action of studs, and the
+ * connectors of anchor panels at strength; fatigue is in connector_fatigue.c. docs/theory/connections.md. */
 #include "pockets.h"
 #include "table.h"
 
@@ -36,7 +36,8 @@ static Worst worst_pockets(const CheckCase *with, const KitLine *k)
         pocket_at_least_full(k, &f);
         if (pocket_strength_N(with, &f, false) > pocket_strength_N(with, &worst.strength, false))
             worst.strength = f;
-        if (f.fatigue_N > worst.fatigue.fatigue_N) worst.fatigue = f;
+        if (fatigue_measure_N(with, &f) > fatigue_measure_N(with, &worst.fatigue))
+            worst.fatigue = f;
     }
     return worst;
 }
@@ -93,29 +94,6 @@ static void strength(const CheckCase *with, const KitLine *k, const PocketForce 
     connect_needs(row, with, path_count, "connectors.grout", need);
     check_needs(row, with, "connectors.spacing", "the tributary length of a pocket");
     needs_stiffness(row, with);
-}
-
-static void fatigue(const CheckCase *with, const KitLine *k, const PocketForce *f, CheckList *list)
-{
-    static const char source[] = "AASHTO LRFD 6.10.10.2 (from memory)";
-    Sheet s = kit_sheet(with, k, "Fatigue of a pocket");
-    sheet_given_from(
-        &s, "F_r", f->fatigue_N, "kip", "range under the fatigue truck, 15 % in",
-        "influence line of the deck's normal force, at least V Q/I; AASHTO LRFD 3.6.1.4 "
-        "(from memory)");
-    value_give(&s, with, "g_f", "criteria.fatigue_live", "", "Fatigue I");
-    sheet_formula(&s, "F_f", "g_f F_r", "kip", "range on the pocket", source);
-    value_give(&s, with, "d", "connectors.diameter", "in", "diameter of a stud");
-    sheet_formula(&s, "Z_r", "5.5 [ksi] d^2", "kip", "range of one stud, infinite life", source);
-    const double need = sheet_formula(&s, "n_req", "F_f / Z_r", "", "studs needed", source);
-    value_chosen(&s, with, "n", path_count, need);
-    sheet_formula(&s, "Z", "n Z_r", "kip", "range of the pocket", source);
-    CheckRow *row = check_add(list, with, &s, "fatigue of a pocket", sheet_SI(&s, "F_f"),
-                              sheet_SI(&s, "Z"), DIM_FORCE);
-    check_place(row, k->name, where(with, k, f), "in service",
-                "AASHTO LRFD 6.10.10.2 (from memory)");
-    connect_needs(row, with, path_count, "connectors.grout", need);
-    kit_needs_fatigue_truck(with, row);
 }
 
 /* ---- full composite action of steel girders ---- */
@@ -218,7 +196,7 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
     if (given)
         V_r = connect_resist_given(&s, with);
     else {
-        connect_give(&s, with, concrete_Pa(with, k), line_anchor_m(k), false);
+        connect_give(&s, with, concrete_Pa(with, k), connect_group_m(with, k), false);
         need = connect_need(&s, with);
         value_chosen(&s, with, "n", count, need);
         V_r = connect_resist(&s, with);
@@ -239,8 +217,9 @@ Status check_connectors(const CheckCase *with, CheckList *list, Error *err)
         const Worst worst = worst_pockets(with, k);
         strength(with, k, &worst.strength, list);
         anchor_service(with, k, list);
+        fatigue_of_pocket(with, k, &worst.fatigue, list);
+        fatigue_of_anchor(with, k, list);
         if (connect_bars(with)) continue;
-        fatigue(with, k, &worst.fatigue, list);
         ShearSpan span[2];
         const int count = shear_spans(with, k, span);
         for (int q = 0; q < count; q++) composite(with, k, &span[q], list);

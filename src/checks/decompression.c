@@ -1,6 +1,7 @@
 /* Joints under permanent load and Fatigue I: a joint that decompresses then opens about once a day. */
 #include <math.h>
 
+#include "decompression.h"
 #include "fibre.h"
 #include "table.h"
 #include "values.h"
@@ -41,10 +42,8 @@ static void try_moment(const KitLine *k, bool late, Open one, double factor_1, O
     }
 }
 
-static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
+static Open worst_joint(const CheckCase *with, const KitLine *k)
 {
-    static const char name[] = "joints under Fatigue I";
-    const char *unit = with->shared->unit.stress;
     const double factor_1 = kit_value(with, "criteria.fatigue_live");
     Open worst = {.there = false};
     for (int j = 0; j < k->line->joint_count; j++)
@@ -52,6 +51,20 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
             for (int late = 0; late < 2; late++)
                 if (thrust_joint_side(k->line, j) != -side)
                     try_moment(k, late, (Open){.joint = j, .side = side}, factor_1, &worst);
+    return worst;
+}
+
+bool joints_stay_pressed(const CheckCase *with, const KitLine *k)
+{
+    const Open worst = worst_joint(with, k);
+    return !worst.there || left_over(k, kit_value(with, "criteria.fatigue_live"), &worst) >= 0;
+}
+
+static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
+{
+    static const char name[] = "joints under Fatigue I";
+    const char *unit = with->shared->unit.stress;
+    const Open worst = worst_joint(with, k);
     if (!worst.there) return;
     Sheet s = kit_sheet(with, k, name);
     const Fibre at = {CHAIN_DECK, thrust_joint_station(k->line, worst.joint), worst.side,

@@ -133,22 +133,48 @@ static void cover(const CheckCase *with, CheckList *list)
     least(with, list, &s, "cover of connectors", clause);
 }
 
-/* Bars alone: least area per length of girder. */
-static void least_area(const CheckCase *with, CheckList *list)
+/* Bars alone: least area over the length that a pocket or an anchor panel's group stands for. The
+ * standard's own exception (1.33 of the demand) is not used. */
+typedef struct LeastArea {
+    const char *name, *line, *where, *count_path, *length_path;
+    double length_m;
+} LeastArea;
+
+static void least_area(const CheckCase *with, CheckList *list, const LeastArea *of)
 {
     static const char clause[] = "AASHTO LRFD 5.7.4.2 (from memory)";
-    Sheet s = sheet_start("Least area of bars across the interface", with->arena);
-    connect_give(&s, with, kit_value(with, "connectors.grout"),
-                 kit_value(with, "connectors.spacing"), true);
-    const double need =
-        sheet_formula(&s, "n_req", "0.05 [ksi] A_cv / (f_y A_b)", "", "bars in a pocket", clause);
-    value_chosen(&s, with, "n", "connectors.per_cluster", need);
-    sheet_formula(&s, "A_min", "0.05 [ksi] A_cv / f_y", "in^2", "least area a pocket", clause);
-    sheet_formula(&s, "A_vf", "n A_b", "in^2", "area in a pocket", "closed form");
-    CheckRow *row = check_add(list, with, &s, "least area of bars across the interface",
-                              sheet_SI(&s, "A_min"), sheet_SI(&s, "A_vf"), DIM_AREA);
-    check_place(row, "", "pockets", "as built", clause);
-    connect_needs(row, with, "connectors.per_cluster", "connectors.spacing", need);
+    Sheet s = sheet_start(of->name, with->arena);
+    connect_give(&s, with, kit_value(with, "connectors.grout"), of->length_m, true);
+    const double need = sheet_formula(&s, "n_req", "0.05 [ksi] A_cv / (f_y A_b)", "",
+                                      "bars over that length", clause);
+    value_chosen(&s, with, "n", of->count_path, need);
+    sheet_formula(&s, "A_min", "0.05 [ksi] A_cv / f_y", "in^2", "least area", clause);
+    sheet_formula(&s, "A_vf", "n A_b", "in^2", "area that is there", "closed form");
+    CheckRow *row =
+        check_add(list, with, &s, of->name, sheet_SI(&s, "A_min"), sheet_SI(&s, "A_vf"), DIM_AREA);
+    check_place(row, of->line, of->where, "as built", clause);
+    connect_needs(row, with, of->count_path, NULL, need);
+    check_needs(row, with, of->length_path, "the area of the interface hangs on it");
+}
+
+static void least_areas(const CheckCase *with, CheckList *list)
+{
+    const LeastArea pocket = {"least area of bars across the interface",
+                              "",
+                              "pockets",
+                              "connectors.per_cluster",
+                              "connectors.spacing",
+                              kit_value(with, "connectors.spacing")};
+    least_area(with, list, &pocket);
+    if (connect_is_given(with)) return;        /* no bars are chosen: the strength is a number */
+    const KitLine *k = &with->shared->line[0]; /* anchor panels are alike on all lines */
+    const LeastArea anchor = {"least area of bars at an anchor panel",
+                              "",
+                              "anchor panels",
+                              "connectors.anchor_count",
+                              "panels.anchor_length",
+                              connect_group_m(with, k)};
+    least_area(with, list, &anchor);
 }
 
 Status check_details(const CheckCase *with, CheckList *list, Error *err)
@@ -158,7 +184,7 @@ Status check_details(const CheckCase *with, CheckList *list, Error *err)
     reach(with, list);
     cover(with, list);
     if (connect_bars(with))
-        least_area(with, list);
+        least_areas(with, list);
     else {
         pitch(with, list);
         gauge(with, list);

@@ -81,6 +81,9 @@ static void face_at_least_full(const KitLine *k, int face, bool right, PocketFor
     const double least_N = per_m * (right ? live.least : -live.most);
     f->live_most_N = fmax(f->live_most_N, most_N);
     f->live_least_N = fmin(f->live_least_N, least_N);
+    const LiveRange truck = live_moment(k->open_live, &k->fatigue, face);
+    const double one_per_m = first_over_second_per_m(k, face) * k->line->lanes_fatigue_shear_1;
+    f->fatigue_N = fmax(f->fatigue_N, one_per_m * (truck.most - truck.least));
 }
 
 static void live_forces(const CheckCase *with, const KitLine *k, Window w, PocketForce *f)
@@ -167,6 +170,29 @@ PocketForce anchor_force(const CheckCase *with, const KitLine *k, bool right)
     face_at_least_full(k, face, right, &f);
     permanent_forces(k, w, &f);
     return f;
+}
+
+/* The largest shear flow of a pocket's length inside, as if it went over the whole panel: in fatigue
+ * connectors that are stiff do not even out what they carry. Never less than what the whole panel has. */
+double anchor_fatigue_N(const CheckCase *with, const KitLine *k, const PocketForce *anchor)
+{
+    const double length_m = anchor->to_m - anchor->from_m;
+    const double s_m = fmin(kit_value(with, "connectors.spacing"), length_m);
+    const int count = (int)ceil(length_m / s_m - 1e-6);
+    double range_N = anchor->fatigue_N;
+    for (int i = 0; i < count; i++) { /* the last one ends with the panel */
+        const double x_m = fmin(anchor->from_m + i * s_m, anchor->to_m - s_m);
+        PocketForce f = pocket_force(with, k, x_m, x_m + s_m);
+        pocket_at_least_full(k, &f);
+        range_N = fmax(range_N, f.fatigue_N * length_m / s_m);
+    }
+    return range_N;
+}
+
+double pocket_permanent_N(const PocketForce *f)
+{
+    const double sum_N = f->thrust_N + f->superimposed_N;
+    return fmax(fabs(sum_N + f->later_most_N), fabs(sum_N + f->later_least_N));
 }
 
 double pocket_strength_N(const CheckCase *with, const PocketForce *f, bool locked)

@@ -63,17 +63,40 @@ static void give_constants(Sheet *s, const CheckCase *with, bool cohesion)
     }
 }
 
+/* The least steel counts the whole interface. Beside the thrust's couple the caps count what stays pressed:
+ * pressures straight along the group pull at most half of it open. Permanent compression would bring friction
+ * of its own: it is not counted, which is safe. */
 static void give_interface(Sheet *s, const CheckCase *with, double length_m, bool cohesion)
 {
     give_width(s, with);
     sheet_given(s, "L_v", length_m, "in", "length of the interface");
     sheet_formula(s, "A_cv", "b_v L_v", "in^2", "interface", interface);
+    if (cohesion)
+        sheet_formula(s, "A_k", "A_cv", "in^2", "of it for the caps: all", interface);
+    else
+        sheet_formula(s, "A_k", "A_cv / 2", "in^2",
+                      "of it for the caps: the thrust's couple pulls at most half open",
+                      "closed form: straight along the group");
+    sheet_formula(s, "P_c", "0 [kip]", "kip",
+                  "permanent compression: not counted, on the safe side",
+                  "common practice, no source");
     value_give(s, with, "f_bar", "connectors.yield", "ksi", "yield stress of the bars");
     sheet_formula(s, "f_y", "min(f_bar, 60 [ksi])", "ksi", "that counts", interface);
     give_constants(s, with, cohesion);
     sheet_formula(s, "A_b", "3.14159265 d^2 / 4", "in^2", "one bar", "closed form: circle");
     value_give(s, with, "phi", "criteria.bars", "", "resistance factor of interface shear");
     sheet_formula(s, "Q_r", "phi mu A_b f_y", "kip", "one bar, reduced", interface);
+}
+
+/* Friction of the weaker face, one bar and its yield stress: the same numbers as above. */
+void connect_give_friction(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "d", "connectors.diameter", "in", "diameter of a bar");
+    sheet_formula(s, "A_b", "3.14159265 d^2 / 4", "in^2", "one bar", "closed form: circle");
+    value_give(s, with, "f_bar", "connectors.yield", "ksi", "yield stress of the bars");
+    sheet_formula(s, "f_y", "min(f_bar, 60 [ksi])", "ksi", "that counts", interface);
+    const bool both = rough(with, "connectors.surface") && rough(with, "connectors.soffit");
+    sheet_formula(s, "mu", both ? "1.0" : "0.6", "", "friction of the weaker face", constants);
 }
 
 void connect_give(Sheet *s, const CheckCase *with, double concrete_Pa, double length_m,
@@ -100,12 +123,18 @@ double connect_need(Sheet *s, const CheckCase *with)
 double connect_resist(Sheet *s, const CheckCase *with)
 {
     if (connect_bars(with)) {
-        sheet_formula(s, "V_n", "min(c A_cv + mu n A_b f_y, K_1 f'c A_cv, K_2 A_cv)", "kip",
+        sheet_formula(s, "V_n", "min(c A_cv + mu (n A_b f_y + P_c), K_1 f'c A_k, K_2 A_k)", "kip",
                       "nominal", interface);
         sheet_formula(s, "V_r", "phi V_n", "kip", "resistance of the group", interface);
     } else
         sheet_formula(s, "V_r", "n Q_r", "kip", "resistance of the group", studs);
     return sheet_SI(s, "V_r");
+}
+
+double connect_group_m(const CheckCase *with, const KitLine *k)
+{
+    const double given_m = kit_value(with, "connectors.anchor_length");
+    return isnan(given_m) ? line_anchor_m(k) : fmin(given_m, line_anchor_m(k));
 }
 
 bool connect_is_given(const CheckCase *with)
@@ -133,5 +162,5 @@ void connect_needs(CheckRow *row, const CheckCase *with, const char *count_path,
     if (connect_bars(with) && rough(with, "connectors.soffit")) /* else the soffit is the weaker */
         check_needs(row, with, "connectors.surface",
                     "roughened tops have four times the cohesion of others");
-    check_needs(row, with, grout_path, "strength of the grout at that time");
+    if (grout_path) check_needs(row, with, grout_path, "strength of the grout at that time");
 }

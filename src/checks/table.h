@@ -12,6 +12,8 @@ Status check_steel_strength(const CheckCase *with, CheckList *list, Error *err);
 Status check_concrete_stress(const CheckCase *with, CheckList *list, Error *err);
 Status check_concrete_strength(const CheckCase *with, CheckList *list, Error *err);
 Status check_ties(const CheckCase *with, CheckList *list, Error *err);
+Status check_tie_fatigue(const CheckCase *with, CheckList *list, Error *err);
+Status check_girder_negative(const CheckCase *with, CheckList *list, Error *err);
 Status check_decompression(const CheckCase *with, CheckList *list, Error *err);
 Status check_fatigue(const CheckCase *with, CheckList *list, Error *err);
 Status check_splices(const CheckCase *with, CheckList *list, Error *err);

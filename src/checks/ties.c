@@ -6,15 +6,16 @@
 
 #include "kit.h"
 #include "table.h"
+#include "ties.h"
 #include "values.h"
 
-enum { LEVELS = 8 };
+enum { LEVELS = TIE_LEVELS };
 static const char force_clause[] = "AASHTO LRFD 5.5.4.2 and 3.4.3.2 (from memory), by analogy";
 static const char strength_clause[] = "AASHTO LRFD 5.6.2.1, 5.6.3.2 and 5.5.4.2 (from memory)";
 
 static const char needs_yield[] = "the grade of the ties is not given";
 
-static bool is_tie(const KitLine *k, int part)
+bool tie_is(const KitLine *k, int part)
 {
     const Part *p = &k->model->part[part];
     return p->chain == CHAIN_GIRDER && !p->compression_only && !p->shear &&
@@ -22,16 +23,15 @@ static bool is_tie(const KitLine *k, int part)
            k->model->material[p->material].kind == MATERIAL_ELASTIC;
 }
 
-/* Levels of ties of the element, top down as in the file; 0 where it is no tied pier. */
-static int ties_of(const KitLine *k, int element, int *part)
+int ties_of(const KitLine *k, int element, int part[TIE_LEVELS])
 {
     int count = 0;
     for (int p = 0; p < k->model->part_count && count < LEVELS; p++)
-        if (k->model->part[p].element == element && is_tie(k, p)) part[count++] = p;
+        if (k->model->part[p].element == element && tie_is(k, p)) part[count++] = p;
     return count;
 }
 
-static const char *level_words(const CheckCase *with, const KitLine *k, int part)
+const char *tie_words(const CheckCase *with, const KitLine *k, int part)
 {
     const char *unit = bridge_units(with->bridge) == UNITS_US ? "in" : "mm";
     return arena_printf(with->arena, "%s, ties %.4g %s below the girder top",
@@ -52,7 +52,7 @@ static Pull worst_pull(const KitLine *k, double *area_m2)
     Pull worst = {.there = false};
     double largest_Pa = -INFINITY;
     for (int p = 0; p < k->model->part_count; p++) {
-        if (!is_tie(k, p)) continue;
+        if (!tie_is(k, p)) continue;
         const double A = k->model->section[k->model->part[p].section].area_m2;
         for (int t = k->jacked; t <= k->end; t++) {
             const double N =
@@ -85,7 +85,7 @@ static void add_force(const CheckCase *with, CheckList *list, const KitLine *k)
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "N_u"), sheet_SI(&s, "N_r"), DIM_FORCE);
     row->part = "pier";
-    check_place(row, k->name, level_words(with, k, pull.part), kit_when(with, k, pull.time),
+    check_place(row, k->name, tie_words(with, k, pull.part), kit_when(with, k, pull.time),
                 force_clause);
     check_needs(row, with, "piers.tie_yield", needs_yield);
 }
