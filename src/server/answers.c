@@ -149,7 +149,17 @@ Status answer_package(Server *server, const Call *call, Reply *reply, Error *err
     return run_use(server, call, package_use, reply, err);
 }
 
-/* ---- one value set ---- */
+/* ---- texts made and changed ---- */
+
+static void text_reply(const Call *call, const char *made, Reply *reply)
+{
+    Text text = text_start(call->arena);
+    Json json = json_start(&text);
+    json_open_map(&json, NULL);
+    json_text(&json, "text", made);
+    json_close_map(&json);
+    reply_text(reply, "application/json", &text);
+}
 
 Status answer_set(Server *server, const Call *call, Reply *reply, Error *err)
 {
@@ -160,11 +170,35 @@ Status answer_set(Server *server, const Call *call, Reply *reply, Error *err)
     TRY(body_texts(call, key, 3, value, err));
     TRY(yaml_set(value[0], strlen(value[0]), value[1], value[2], call->arena, &changed, &size,
                  err));
+    text_reply(call, changed, reply);
+    return STATUS_OK;
+}
+
+/* What may stand in the form is for the engine to say: here it only becomes a map of texts. */
+Status answer_first(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    Node *form;
+    (void)server;
+    Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
+    TRY(body_map(call, &form, err));
     Text text = text_start(call->arena);
-    Json json = json_start(&text);
-    json_open_map(&json, NULL);
-    json_text(&json, "text", changed);
-    json_close_map(&json);
-    reply_text(reply, "application/json", &text);
+    if (bridge_first(form, &text, list) == STATUS_OK)
+        text_reply(call, text.bytes, reply);
+    else
+        reply_errors(call, 400, list, err, reply);
+    return STATUS_OK;
+}
+
+Status picture_style(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    char mark[MARK_SIZE];
+    (void)server;
+    (void)err;
+    Text text = text_start(call->arena);
+    report_picture_style(&text);
+    mark_make(text.bytes, text.length, mark);
+    reply_text(reply, "text/css; charset=utf-8", &text);
+    reply->mark = arena_text(call->arena, mark);
+    reply_unchanged(call, reply);
     return STATUS_OK;
 }

@@ -64,8 +64,5 @@ void asset_reply(const Asset *asset, const Call *call, Reply *reply)
         bytes_set(reply, asset->gzip, asset->gzip_end, "gzip");
     else
         bytes_set(reply, asset->plain, asset->plain_end, NULL);
-    if (!mark_listed(call->none_match, mark)) return;
-    reply->status = 304;
-    reply->bytes = "";
-    reply->size = 0;
+    reply_unchanged(call, reply);
 }

@@ -40,6 +40,14 @@ void reply_errors(const Call *call, int status, const Diagnostics *list, const E
     reply->status = status;
 }
 
+void reply_unchanged(const Call *call, Reply *reply)
+{
+    if (!reply->mark || !mark_listed(call->none_match, reply->mark)) return;
+    reply->status = 304;
+    reply->bytes = "";
+    reply->size = 0;
+}
+
 int reply_status(Status status)
 {
     switch (status) {

@@ -53,19 +53,54 @@ static Status object_texts(json_t *root, const Call *call, const char *const *na
     return STATUS_OK;
 }
 
+static Status body_load(const Call *call, json_t **root, Error *err)
+{
+    json_error_t where;
+    *root = json_loadb(call->size ? call->body : "", call->size, JSON_REJECT_DUPLICATES, &where);
+    if (*root) return STATUS_OK;
+    const Place at = {where.line > 0 ? where.line : 1, where.column > 0 ? where.column : 1};
+    return error_at(err, STATUS_BAD_INPUT, at, at, "", "the JSON cannot be read: %.200s",
+                    where.text);
+}
+
 Status body_texts(const Call *call, const char *const *name, int count, const char **value,
                   Error *err)
 {
-    json_error_t where;
+    json_t *root;
     for (int i = 0; i < count; i++) value[i] = NULL;
-    json_t *const root =
-        json_loadb(call->size ? call->body : "", call->size, JSON_REJECT_DUPLICATES, &where);
-    if (!root) {
-        const Place at = {where.line > 0 ? where.line : 1, where.column > 0 ? where.column : 1};
-        return error_at(err, STATUS_BAD_INPUT, at, at, "", "the JSON cannot be read: %.200s",
-                        where.text);
-    }
+    TRY(body_load(call, &root, err));
     const Status status = object_texts(root, call, name, count, value, err);
+    json_decref(root);
+    return status;
+}
+
+static Status object_map(json_t *root, Arena *arena, Node **map, Error *err)
+{
+    const char *key;
+    json_t *item;
+    if (!json_is_object(root))
+        return error_set(err, STATUS_BAD_INPUT, "the JSON must be an object {...}");
+    if (json_object_size(root) > FORM_KEYS_MAX)
+        return error_set(err, STATUS_TOO_LARGE, "a form has at most %d keys", (int)FORM_KEYS_MAX);
+    Node *const made = node_new(arena, NODE_MAP);
+    json_object_foreach(root, key, item)
+    {
+        if (!json_is_string(item))
+            return error_set(err, STATUS_BAD_INPUT, "\"%.60s\" must be a text in quotes", key);
+        Node *const child = node_new(arena, NODE_TEXT);
+        child->key = arena_text(arena, key);
+        child->text = arena_text(arena, json_string_value(item));
+        node_append(made, child);
+    }
+    *map = made;
+    return STATUS_OK;
+}
+
+Status body_map(const Call *call, Node **map, Error *err)
+{
+    json_t *root;
+    TRY(body_load(call, &root, err));
+    const Status status = object_map(root, call->arena, map, err);
     json_decref(root);
     return status;
 }

@@ -34,11 +34,7 @@ static Status file_get(Server *server, const Call *call, Reply *reply, Error *er
     else
         TRY(served_read(server, call->arena, &state, err));
     state_reply(server, call, &state, reply);
-    if (mark_listed(call->none_match, state.mark)) {
-        reply->status = 304;
-        reply->bytes = "";
-        reply->size = 0;
-    }
+    reply_unchanged(call, reply);
     return STATUS_OK;
 }
 
@@ -183,6 +179,8 @@ const Route server_route[] = {
     {"POST", "/api/answer",     answer_thrust},
     {"POST", "/api/package",    answer_package},
     {"POST", "/api/set",        answer_set},
+    {"POST", "/api/first",      answer_first},
+    {"GET",  "/picture.css",    picture_style},
     {"GET",  "/api/revisions",  revisions_list},
     {"POST", "/api/revisions",  revision_add},
     {"GET",  "/api/revisions/", revision_get},

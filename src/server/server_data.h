@@ -74,6 +74,9 @@ MUST_USE Status body_text(const char *body, size_t size, Error *err);
  * with '?'. value[i] is NULL where it was not sent. */
 MUST_USE Status body_texts(const Call *call, const char *const *name, int count, const char **value,
                            Error *err);
+/* A JSON object of at most FORM_KEYS_MAX texts alone as a map; its places are the JSON's own: none. */
+enum { FORM_KEYS_MAX = 32 };
+MUST_USE Status body_map(const Call *call, Node **map, Error *err);
 MUST_USE Status query_number(const char *name, const char *text, double least, double most,
                              double *value, Error *err); /* unit: as the query says */
 /* A whole number from 1 on. */
@@ -110,11 +113,15 @@ void reply_errors(const Call *call, int status, const Diagnostics *list, const E
                   Reply *reply);
 void error_write(Json *json, const Error *err);
 void reply_text(Reply *reply, const char *type, const Text *text);
+/* 304 without a body where the client has the reply's mark already. */
+void reply_unchanged(const Call *call, Reply *reply);
 /* 400, 422 or 500. */
 int reply_status(Status status);
 
 Status answer_tree(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_package(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_first(Server *server, const Call *call, Reply *reply, Error *err);
+Status picture_style(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_set(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err);
 
