@@ -235,7 +235,7 @@ static void test_damage_is_told(void **state)
     store_close(store);
     FILE *const file = fopen(f->path, "r+b");
     assert_non_null(file);
-    for (long at = 4096; at < 5 * 4096; at += 64) {
+    for (long at = 4096; at < 5L * 4096; at += 64) {
         fseek(file, at, SEEK_SET);
         fwrite("\xA5\x5A\xA5\x5A", 1, 4, file);
     }

@@ -246,7 +246,7 @@ const Route *route_find(const Call *call, const char **tail, int *status, const 
 bool call_admit(const Server *server, Call *call, const Route **route, Reply *reply)
 {
     Error err = {0};
-    const char *allow;
+    const char *allow = NULL;
     int status = fence_check(call, server->port, &err);
     if (status == 0) {
         *route = route_find(call, &call->tail, &status, &allow);

@@ -27,7 +27,7 @@ Status served_read(const Server *server, Arena *arena, FileState *state, Error *
     struct stat about;
     FileState found = {.text = ""};
     if (stat(server->path, &about) != 0 && errno == ENOENT) {
-        strcpy(found.mark, mark_new);
+        snprintf(found.mark, sizeof found.mark, "%s", mark_new);
     } else {
         TRY(file_read(server->path, YAML_SIZE_MAX, arena, &found.text, &found.size, err));
         if (!found.size) found.text = "";

@@ -215,6 +215,7 @@ static enum MHD_Result request_end(Server *server, struct MHD_Connection *c, Slo
     return reply_send(c, &reply, r->arena, false);
 }
 
+/* The form of this function is the library's. NOLINTNEXTLINE(readability-function-size) */
 static enum MHD_Result request_take(void *closure, struct MHD_Connection *c, const char *url,
                                     const char *method, const char *version, const char *bytes,
                                     size_t *size, void **context)
