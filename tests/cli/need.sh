@@ -1,10 +1,10 @@
 # tools/need installs what is missing and nothing else; tried with a made-up package system.
 mkdir bin
-for tool in sh head tr cat tail mkdir dirname; do ln -s "$(command -v $tool)" bin/$tool; done
+for tool in sh grep head tr cat tail mkdir dirname; do ln -s "$(command -v $tool)" bin/$tool; done
 cat >bin/dpkg-query <<'END'
 #!/bin/sh
 for name; do :; done
-case $name in here | old) echo installed ;; removed) echo config-files ;; *) exit 1 ;; esac
+case $name in *Provides*) echo "installed, part-of-here (= 1), other," ;; here | old) echo installed ;; removed) echo config-files ;; *) exit 1 ;; esac
 END
 cat >bin/apt-get <<'END'
 #!/bin/sh
@@ -24,6 +24,8 @@ need() {
 export USER_ID=0
 need here 'new|old'
 need here absent removed 'absent-too|neither'
+need part-of-here other
+need part-of
 need broken
 export USER_ID=1000
 need here
