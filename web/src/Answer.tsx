@@ -35,7 +35,7 @@ function Figures() {
         value={stressSize(Math.abs(worst.margin_Pa), u)} note={place} />}
       {worst && <Figure id="n-demand" name="stress there" value={stress(worst.demand_Pa, u)}
         note={`limit ${stress(worst.limit_Pa, u)}`} />}
-      <Figure id="n-average" name="average at jacking" value={stress(look.average_Pa, u)} />
+      <Figure id="n-average" name="average at jacking" value={stress(-look.average_Pa, u)} />
       <Figure id="n-gap" name="gap opens by" value={movement(look.gap_movement_m, u)} />
       <Figure id="n-anchor" name="at an anchor panel" value={force(look.anchor_force_N, u)} note="one girder line" />
     </dl>

@@ -44,7 +44,7 @@ const rows: [string, (half: Half, u: System) => string][] = [
   ["window", (h, u) => margin(h.facts, u)],
   ["worst joint", (h) => (h.look.worst ? `${h.look.worst.name}, ${h.look.worst.when}` : "none")],
   ["its margin", (h, u) => (h.look.worst ? `${h.look.worst.margin_Pa < 0 ? "lacks " : ""}${stressSize(Math.abs(h.look.worst.margin_Pa), u)}` : "none")],
-  ["average at jacking", (h, u) => stress(h.look.average_Pa, u)],
+  ["average at jacking", (h, u) => stress(-h.look.average_Pa, u)],
   ["gap opens by", (h, u) => movement(h.look.gap_movement_m, u)],
   ["checks that fail", (h) => (h.checks ? count(h.checks.count.fail, "check") : "none")],
   ["not proven", (h) => (h.checks ? count(h.checks.count.unproven, "check") : "none")],

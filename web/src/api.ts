@@ -27,7 +27,7 @@ async function post(path: string, body: string): Promise<Response> {
 /** The file; with a mark it waits for a change and gives null if none came. */
 export async function readFile(mark: string | null): Promise<FileAnswer | null> {
   const response = await fetch(mark === null ? "api/file" : "api/file?wait=25",
-    { headers: mark === null ? {} : { "If-None-Match": mark }, cache: "no-store" });
+    { headers: mark === null ? {} : { "If-None-Match": `"${mark}"` }, cache: "no-store" });
   if (response.status === 304) return null;
   if (!response.ok) throw await refused(response);
   return response.json();
@@ -36,7 +36,7 @@ export async function readFile(mark: string | null): Promise<FileAnswer | null> 
 export type Saved = { mark: string } | { conflict: { text: string; mark: string } };
 export async function writeFile(text: string, mark: string): Promise<Saved> {
   const response = await fetch("api/file", { method: "PUT", body: text,
-    headers: { "If-Match": mark, "Content-Type": "text/plain;charset=utf-8" } });
+    headers: { "If-Match": `"${mark}"`, "Content-Type": "text/plain;charset=utf-8" } });
   if (response.status === 412) return { conflict: await response.json() };
   if (!response.ok) throw await refused(response);
   return response.json();

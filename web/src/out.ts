@@ -27,10 +27,9 @@ async function whole(id: string): Promise<{ svg: string; width: number; height: 
   svg.setAttribute("width", String(width));
   svg.setAttribute("height", String(height));
   svg.setAttribute("data-theme", darkNow() ? "dark" : "light");
-  const sheet = document.createElementNS("http://www.w3.org/2000/svg", "style");
-  sheet.textContent = `${style}\nsvg{background:var(--paper)}`;
-  svg.prepend(sheet);
-  return { svg: new XMLSerializer().serializeToString(svg), width, height };
+  const text = new XMLSerializer().serializeToString(svg), head = text.indexOf(">") + 1;
+  const sheet = `<style>${style.replace(/</g, "&lt;")}\nsvg{background:var(--paper)}</style>`;
+  return { svg: text.slice(0, head) + sheet + text.slice(head), width, height };
 }
 
 async function svgOut(id: string) {
