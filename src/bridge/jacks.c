@@ -97,7 +97,8 @@ static void judge_steps(const Bridge *b, Diagnostics *d)
 static void judge_calibration(const Bridge *b, Diagnostics *d)
 {
     const JackData *j = &b->jacks;
-    if (fabs(j->calibration_slope_m2 / j->area_m2 - 1) > 0.2)
+    const double slope_1 = j->calibration_slope_m2 / j->area_m2; /* NAN: no jack is chosen */
+    if (!isnan(slope_1) && fabs(slope_1 - 1) > 0.2)
         complain(b, d, "jacks.calibration_slope",
                  "%.4g in^2 is not within 20 %% of the effective area, %.4g in^2",
                  quantity_in(j->calibration_slope_m2, "in^2"), quantity_in(j->area_m2, "in^2"));
