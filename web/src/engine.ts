@@ -21,10 +21,9 @@ export class Engine {
   constructor() { this.#worker = this.#start(); }
 
   async #start(): Promise<Worker> {
-    const compiled = await module();
     const worker = new Worker("worker.js", { type: "module" });
     worker.onmessage = (event) => this.#told(event.data);
-    worker.postMessage({ module: compiled });
+    worker.postMessage({ module: await module() });
     return worker;
   }
 
