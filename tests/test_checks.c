@@ -177,6 +177,28 @@ static void test_exceeded_limit_fails_beside_axles_of_the_files_own(void **state
     checks_close(&c);
 }
 
+/* What only a check can see in a file: a panel that its crane or truck does not carry, pockets too far apart,
+ * connectors that end in the haunch. A strand or a tie outside the girder is refused: test_bridge.c. */
+static void test_values_that_cannot_be_are_seen_by_their_check(void **state)
+{
+    const struct {
+        const char *more, *row;
+    } bad[] = {{"handling: {crane: 40 kip}\nshims:\n", "crane"},
+               {"handling: {truck: 20 kip}\nshims:\n", "weight of a panel on the road"},
+               {"connectors: {spacing: 6 ft}\nshims:\n", "spacing of pockets"},
+               {"connectors: {height: 3 in}\nshims:\n", "reach of connectors into the panel"}};
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+        ChecksCase c;
+        checks_from_example(&c, "examples/causeway.yaml", 1000 * 4448.2216, "shims:\n",
+                            bad[i].more);
+        const CheckRow *row = checks_row(&c, bad[i].row, NULL);
+        assert_int_equal(row->state, CHECK_FAIL);
+        assert_int_equal(checks_verdict(c.list), CHECK_FAIL);
+        checks_close(&c);
+    }
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -188,6 +210,7 @@ int main(void)
         cmocka_unit_test(test_rows_stand_worst_first_and_are_complete),
         cmocka_unit_test(test_exceeded_limit_fails_beside_axles_of_the_files_own),
         cmocka_unit_test(test_continuity_that_is_not_said_is_unproven),
+        cmocka_unit_test(test_values_that_cannot_be_are_seen_by_their_check),
         cmocka_unit_test(test_units_of_a_sheet_do_not_change_a_check)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
