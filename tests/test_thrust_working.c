@@ -104,12 +104,15 @@ static int check_line(const LineAnswer *line)
     return trains;
 }
 
+/* The last of them is tied through its piers with diaphragms that gape: its structure under live load
+ * hangs on the thrust, and the answer's loads are those at the answer's thrust. */
 static void test_workings_give_the_stresses_of_the_answer(void **state)
 {
     (void)state;
-    static const char *const path[] = {"examples/causeway.yaml", "examples/steel-continuous.yaml"};
+    static const char *const path[] = {"examples/causeway.yaml", "examples/steel-continuous.yaml",
+                                       "examples/made-continuous.yaml"};
     int trains = 0;
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < 3; i++) {
         BridgeFile file;
         const ThrustAnswer *answer = answer_to(&file, path[i]);
         for (int k = 0; k < answer->line_count; k++) trains += check_line(&answer->line[k]);

@@ -36,7 +36,7 @@ static Status run(Search *s, double thrust_N, bool shown, Trial *trial, Error *e
     return STATUS_OK;
 }
 
-/* Two runs around the first guess, loads once: they do not depend on the thrust. */
+/* Two runs around the first guess. */
 static Status start(Search *s, Error *err)
 {
     const double guess = s->line->first_guess_N;
@@ -45,11 +45,8 @@ static Status start(Search *s, Error *err)
     TRY(run(s, 1.25 * guess, false, &s->b, err));
     TRY(moments_find(s->line, s->a.history, &s->moments, err));
     s->answer->moments = s->moments;
-    TRY(loads_at(s->line, s->a.history, s->moments.opening, s->result, s->scratch, &s->answer->open,
-                 err));
-    TRY(loads_at(s->line, s->a.history, s->moments.end, s->result, s->scratch, &s->answer->end,
-                 err));
     s->answer->line = s->line;
+    TRY(loads_renew(s->answer, s->a.history, s->result, s->scratch, err));
     rules_judge(s->answer, &s->moments, &s->a, &s->b);
     return STATUS_OK;
 }
@@ -135,10 +132,10 @@ static Status show(Search *s, double whole_N, Error *err)
     s->answer->thrust_N = whole_N * s->line->share_1;
     TRY(run(s, s->answer->thrust_N, true, &last, err));
     s->answer->history = last.history;
-    if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N)) {
+    TRY(loads_renew(s->answer, last.history, s->result, s->scratch, err));
+    if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N))
         take_in(s, last);
-        rules_judge(s->answer, &s->moments, &s->a, &s->b);
-    }
+    rules_judge(s->answer, &s->moments, &s->a, &s->b);
     return STATUS_OK;
 }
 
@@ -189,6 +186,7 @@ static Status show_given(Search *s, int count, double whole_N, ThrustAnswer *out
         s[k].answer->thrust_N = whole_N * s[k].line->share_1;
         TRY(run(&s[k], s[k].answer->thrust_N, true, &given, err));
         s[k].answer->history = given.history;
+        TRY(loads_renew(s[k].answer, given.history, s[k].result, s[k].scratch, err));
     }
     return STATUS_OK;
 }

@@ -54,3 +54,20 @@ Status loads_at(const BridgeLine *line, const StageHistory *history, int time, A
     *load = out;
     return STATUS_OK;
 }
+
+static bool in_compression_only(const StageModel *model)
+{
+    for (int p = 0; p < model->part_count; p++)
+        if (model->part[p].compression_only) return true;
+    return false;
+}
+
+Status loads_renew(LineAnswer *answer, const StageHistory *history, Arena *result, Arena *scratch,
+                   Error *err)
+{
+    const BridgeLine *line = answer->line;
+    const Moments *m = &answer->moments;
+    if (answer->open && !in_compression_only(&line->model)) return STATUS_OK;
+    TRY(loads_at(line, history, m->opening, result, scratch, &answer->open, err));
+    return loads_at(line, history, m->end, result, scratch, &answer->end, err);
+}

@@ -33,6 +33,10 @@ MUST_USE Status moments_find(const BridgeLine *line, const StageHistory *history
 /* ---- loads.c: live load and gradient at the joints on the structure of one moment ---- */
 MUST_USE Status loads_at(const BridgeLine *line, const StageHistory *history, int time,
                          Arena *result, Arena *scratch, const JointLoad **load, Error *err);
+/* Both of an answer, on the structures of `history`; its line and moments are set. Where nothing carries
+ * in compression only the loads do not depend on the thrust: what is there stays. */
+MUST_USE Status loads_renew(LineAnswer *answer, const StageHistory *history, Arena *result,
+                            Arena *scratch, Error *err);
 
 /* ---- a quantity that is straight in the thrust, known at two trials ---- */
 typedef struct Straight {
