@@ -390,6 +390,19 @@ static void test_quantity_in_inverts_reading(void **state)
     assert_true(isinf(quantity_in(-INFINITY, "kip")));
 }
 
+static void test_results_are_shown_in_one_unit_by_size(void **state)
+{
+    const double ksi_Pa = 6.894757293168e6; /* NIST SP 811 B.8 */
+    (void)state;
+    assert_string_equal(quantity_shown_unit(UNITS_US, DIM_STRESS, -9.9 * ksi_Pa), "psi");
+    assert_string_equal(quantity_shown_unit(UNITS_US, DIM_STRESS, 10.1 * ksi_Pa), "ksi");
+    assert_string_equal(quantity_shown_unit(UNITS_SI, DIM_STRESS, 10.1 * ksi_Pa), "MPa");
+    assert_string_equal(quantity_shown_unit(UNITS_US, DIM_LENGTH, 0.9), "in");
+    assert_string_equal(quantity_shown_unit(UNITS_US, DIM_LENGTH, 1.1), "ft");
+    assert_string_equal(quantity_shown_unit(UNITS_SI, DIM_LENGTH, 0.9), "mm");
+    assert_string_equal(quantity_shown_unit(UNITS_US, DIM_MOMENT, 1), "kip*ft");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -397,6 +410,7 @@ int main(void)
         cmocka_unit_test(test_factors_follow_their_definitions),
         cmocka_unit_test(test_equal_amounts_are_the_same_double),
         cmocka_unit_test(test_every_dimension_reads_its_example_and_units),
+        cmocka_unit_test(test_results_are_shown_in_one_unit_by_size),
         cmocka_unit_test(test_wrong_units_are_refused_with_what_to_write),
         cmocka_unit_test(test_wrong_numbers_are_refused_with_what_to_write),
         cmocka_unit_test(test_numbers_are_rounded_to_nearest),

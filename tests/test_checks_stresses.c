@@ -69,11 +69,140 @@ static void test_joints_can_be_recomputed(void **state)
     checks_close(&c);
 }
 
+static const CheckWorking *working_of(const ChecksCase *c, const char *source)
+{
+    static const char word[] = "working ";
+    for (int i = 0; source && i < c->list->working_count; i++)
+        if (strncmp(source, word, sizeof word - 1) == 0 &&
+            strcmp(source + sizeof word - 1, c->list->working[i].mark) == 0)
+            return &c->list->working[i];
+    return NULL;
+}
+
+/* Rows cite what is worked out, by its mark; returns how many lines do. */
+static int check_cites(const ChecksCase *c)
+{
+    int count = 0;
+    for (int i = 0; i < c->list->count; i++)
+        for (int k = 0; k < c->list->row[i].sheet->count; k++) {
+            const SheetLine *line = &c->list->row[i].sheet->line[k];
+            if (!line->source || strncmp(line->source, "working ", 8) != 0 ||
+                strncmp(line->source, "working of", 10) == 0)
+                continue;
+            const CheckWorking *w = working_of(c, line->source);
+            assert_non_null(w);
+            check_near(fabs(line->value), fabs(sheet_value(w->sheet, "f")), 1e-12, 0,
+                       "law: what is cited is what was worked out");
+            count++;
+        }
+    return count;
+}
+
+/* From the axles to the stress, as a reader does. */
+static void check_live(const CheckWorking *w)
+{
+    double N_N = 0, M_Nm = 0;
+    for (int i = 0; i < w->live->axle_count; i++) {
+        N_N += w->live->axle[i].load_N * w->live->axle[i].N_1;
+        M_Nm += w->live->axle[i].load_N * w->live->axle[i].M_m;
+    }
+    const Sheet *s = w->sheet;
+    const double lane_N = sheet_SI(s, "k_w") * sheet_SI(s, "w") * sheet_SI(s, "L_N");
+    const double lane_Nm = sheet_SI(s, "k_w") * sheet_SI(s, "w") * sheet_SI(s, "L_M");
+    check_near(sheet_SI(s, "N"), sheet_SI(s, "k_v") * N_N + lane_N, 1e-9, 1, "law: superposition");
+    check_near(sheet_SI(s, "M"), sheet_SI(s, "k_v") * M_Nm + lane_Nm, 1e-9, 1,
+               "law: superposition");
+    check_near(sheet_value(s, "f"), by_hand(s), 1e-12, 0, "closed form: N / A + M y / I");
+    check_near(sheet_SI(s, "f"), w->live->stress_Pa, 1e-9, 0, "law: the same stress");
+}
+
+static void test_cited_stresses_can_be_recomputed(void **state)
+{
+    static const char *const path[] = {"examples/causeway.yaml", "examples/made-continuous.yaml",
+                                       "examples/two-span-metric.yaml"};
+    (void)state;
+    for (int i = 0; i < 3; i++) {
+        ChecksCase c;
+        checks_from_example(&c, path[i], 0, NULL, NULL);
+        assert_true(check_cites(&c) >= 10);
+        int live = 0;
+        for (int k = 0; k < c.list->working_count; k++) {
+            if (!c.list->working[k].live) continue;
+            check_live(&c.list->working[k]);
+            live++;
+        }
+        assert_true(live > 0 && live < c.list->working_count);
+        checks_close(&c);
+    }
+}
+
+static const SheetLine *line_of(const CheckRow *row, const char *symbol)
+{
+    for (int i = 0; row && i < row->sheet->count; i++)
+        if (row->sheet->line[i].symbol && strcmp(row->sheet->line[i].symbol, symbol) == 0)
+            return &row->sheet->line[i];
+    fail_msg("%s has no line", symbol);
+    return NULL;
+}
+
+static void check_from(const ChecksCase *c, const char *name, const char *symbol, const char *from)
+{
+    const SheetLine *line = line_of(checks_row(c, name, NULL), symbol);
+    assert_non_null(line->source);
+    assert_non_null(strstr(line->source, from));
+}
+
+static void test_inputs_say_where_they_come_from(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, "examples/causeway.yaml", 0, NULL, NULL);
+    check_from(&c, "time from jacking to grouted haunches", "d_j", "days.jacking, d");
+    check_from(&c, "time from jacking to grouted haunches", "d_h", "days.haunch, d");
+    check_from(&c, "joints: Service III with half the gradient", "g_LL", "criteria.joints");
+    check_from(&c, "joints: Service III with half the gradient", "g_TG", "criteria.joints");
+    check_from(&c, "joints: Service III with half the gradient", "f_t",
+               "criteria.tension, default");
+    check_from(&c, "joints: average after losses", "f_asked", "criteria.average, default");
+    check_from(&c, "girder compression in service", "g_m", "4.6.2.2");
+    checks_close(&c);
+    checks_from_example(&c, "examples/two-span-metric.yaml", 0, NULL, NULL);
+    check_from(&c, "joints under Fatigue I", "g_f", "live.lanes_");
+    checks_close(&c);
+    checks_from_example(&c, "examples/steel-continuous.yaml", 0,
+                        "  spacing: ", "  splices: [{at: 60 ft, slip: 900 kip}]\n  spacing: ");
+    check_from(&c, "bolted splice of the top flange", "R_s",
+               "girders.splices[1].slip, bridge file");
+    checks_close(&c);
+}
+
+/* AASHTO LRFD table 5.9.2.3.1b-1 (from memory): 0.24 sqrt(f'ci) with bonded bars, else the smaller of
+ * 0.0948 sqrt(f'ci) and 0.2 ksi; f'ci of the example is 6.8 ksi. */
+static void test_tension_at_transfer_is_worked_out(void **state)
+{
+    static const char name[] = "girder tension at transfer";
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, "examples/causeway.yaml", 0, NULL, NULL);
+    assert_string_equal(line_of(checks_row(&c, name, NULL), "f_lim")->formula, "0.24 sqrt(f'ci)");
+    check_near(line_of(checks_row(&c, name, NULL), "f_lim")->value, 0.24 * sqrt(6.8), 1e-12, 0,
+               "AASHTO LRFD 5.9.2.3.1b (from memory)");
+    check_from(&c, name, "f'ci", "strength_at_loading, bridge file");
+    checks_close(&c);
+    checks_from_example(&c, "examples/causeway.yaml", 0, "top_bars: yes", "top_bars: no");
+    check_near(checks_row(&c, name, NULL)->capacity, 0.2 * 6.894757293168e6, 1e-9, 0,
+               "AASHTO LRFD 5.9.2.3.1b (from memory): 0.0948 sqrt(6.8) = 0.247 is more than 0.2");
+    checks_close(&c);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_girder_stresses_can_be_recomputed),
         cmocka_unit_test(test_joints_can_be_recomputed),
+        cmocka_unit_test(test_cited_stresses_can_be_recomputed),
+        cmocka_unit_test(test_inputs_say_where_they_come_from),
+        cmocka_unit_test(test_tension_at_transfer_is_worked_out),
     };
     check_trap_floats();
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -42,6 +42,11 @@ static const CheckList *checks_make(Arena *arena)
                               CHECK_UNPROVEN,
                               "bolts.size: not given",
                               sheet};
+    CheckWorking *const working = ARENA_NEW(arena, CheckWorking, 2);
+    working[0] = (CheckWorking){"G1", "G1: a gradient", NULL, sheet};
+    working[1] = (CheckWorking){"G2", "G2: another gradient", NULL, sheet};
+    list->working = working;
+    list->working_count = 2;
     return list;
 }
 
@@ -68,6 +73,11 @@ static void test_package_has_its_chapters_and_workings(void **state)
         assert_non_null(block_of(report, REPORT_HEADING, chapter[i]));
     assert_non_null(block_of(report, REPORT_SECTION, "bolts: interior line"));
     assert_ptr_equal(block_of(report, REPORT_SHEET, "bolts")->sheet, package.checks->row[0].sheet);
+    assert_null(block_of(report, REPORT_SHEET, "bolts")->like);
+    assert_ptr_equal(block_of(report, REPORT_SHEET, "nuts")->like, package.checks->row[0].sheet);
+    assert_non_null(block_of(report, REPORT_TEXT, "Formulas as in 10.1."));
+    assert_non_null(block_of(report, REPORT_SECTION, "G1: a gradient"));
+    assert_non_null(block_of(report, REPORT_TEXT, "Formulas as in G1."));
     assert_non_null(block_of(report, REPORT_FACT, "ratio 2.00"));
     assert_non_null(block_of(report, REPORT_FACT, "bolts.size: not given"));
     assert_non_null(block_of(report, REPORT_FACT, "0 passed, 1 failed, 1 unproven"));

@@ -414,6 +414,24 @@ static void test_what_rounding_leaves_is_shown_as_nothing(void **state)
     (void)state;
 }
 
+static void test_sheets_with_the_same_lines_share_formulas(void **state)
+{
+    Arena *const arena = arena_create((size_t)1 << 22);
+    Sheet s[3];
+    static const char *const formula[3] = {"2 a", "2 a", "3 a"};
+    for (int i = 0; i < 3; i++) {
+        s[i] = sheet_start("one", arena);
+        sheet_given(&s[i], "a", 1.5 + i, "m", "length");
+        sheet_formula(&s[i], "b", formula[i], "m", "more", NULL);
+    }
+    assert_true(sheet_same_formulas(&s[0], &s[1]));
+    assert_false(sheet_same_formulas(&s[0], &s[2]));
+    sheet_words(&s[1], "one more line");
+    assert_false(sheet_same_formulas(&s[0], &s[1]));
+    arena_free(arena);
+    (void)state;
+}
+
 static void test_values_are_shown_in_the_unit_of_their_kind(void **state)
 {
     Arena *const arena = arena_create((size_t)1 << 22);
@@ -428,6 +446,11 @@ static void test_values_are_shown_in_the_unit_of_their_kind(void **state)
     assert_null(sheet_usual_unit(&s.line[2], UNITS_US));
     assert_string_equal(sheet_usual_unit(&s.line[2], UNITS_SI), "kN");
     check_near(sheet_line_in(&s.line[2], "kN"), 4.4482216152605, 1e-12, 0, "NIST SP 811 B.8");
+    sheet_formula(&s, "f", "F / 4 [in^2]", "ksi", "", NULL);
+    sheet_formula(&s, "f_y", "50 F / 4 [in^2]", "ksi", "", NULL);
+    assert_string_equal(sheet_usual_unit(&s.line[3], UNITS_US), "psi");
+    check_near(sheet_line_in(&s.line[3], "psi"), 250, 1e-12, 0, "closed form: 1 kip / 4 in^2");
+    assert_null(sheet_usual_unit(&s.line[4], UNITS_US));
     arena_free(arena);
     (void)state;
 }
@@ -450,6 +473,7 @@ int main(void)
         cmocka_unit_test(test_difference_prints_the_digits_it_needs),
         cmocka_unit_test(test_numbers_are_written_for_people),
         cmocka_unit_test(test_what_rounding_leaves_is_shown_as_nothing),
+        cmocka_unit_test(test_sheets_with_the_same_lines_share_formulas),
         cmocka_unit_test(test_values_are_shown_in_the_unit_of_their_kind),
     };
     check_trap_floats();

@@ -165,6 +165,10 @@ typedef enum UnitSystem { UNITS_US, UNITS_SI } UnitSystem;
 /* Unit for output of a dimension: UNITS_US gives "ft" for DIM_LENGTH, "kip" for DIM_FORCE, "psi"
  * for DIM_STRESS, ...; UNITS_SI "m", "kN", "MPa". */
 const char *quantity_unit(UnitSystem system, DimensionId dimension);
+/* The unit in which people see a result of that size; demand and capacity go by the larger. One rule for
+ * screen, package and the brackets of sheets: US stresses below 10 ksi in psi (concrete), from there on
+ * in ksi (steel); lengths below 1 m in inches or millimetres; all else as quantity_unit. */
+const char *quantity_shown_unit(UnitSystem system, DimensionId dimension, double size_SI);
 
 /* ---- node tree: foreign text after syntax, before meaning ---- */
 

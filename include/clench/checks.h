@@ -32,9 +32,18 @@ typedef struct CheckRow {
     const Sheet *sheet; /* the working, symbols = numbers = result; never NULL */
 } CheckRow;
 
+/* What rows cite by its mark, worked out once: "L3", a stress of live load; "G1", of a gradient. */
+typedef struct CheckWorking {
+    const char *mark, *title;
+    const LiveWorking *live; /* the position and its ordinates; NULL: a gradient */
+    const Sheet *sheet;
+} CheckWorking;
+
 typedef struct CheckList {
     CheckRow *row;
     int count, room;
+    const CheckWorking *working; /* in the order of their marks */
+    int working_count;
     Arena *arena;
     Status status; /* of the first sheet that could not be computed */
     Error err;

@@ -51,6 +51,7 @@ struct ReportBlock {
     bool folded; /* TABLE on the page: opens on demand; SECTION: not in the contents */
     const Figure *wide, *narrow; /* FIGURE: for the sheet and for the phone */
     const Sheet *sheet;
+    const Sheet *like; /* SHEET on paper: the formulas stand there, here the values alone */
     ReportBlock *next;
 };
 

@@ -62,6 +62,9 @@ void sheet_words(Sheet *sheet, const char *words);
 double sheet_SI(const Sheet *sheet, const char *symbol);    /* unit: SI */
 double sheet_value(const Sheet *sheet, const char *symbol); /* unit: of its line */
 
+/* The same lines but for values and sources: one can be read by the formulas of the other. */
+bool sheet_same_formulas(const Sheet *a, const Sheet *b);
+
 /* The unit that people use for such a value where the line's own is one for formulas: "kip*ft" for
  * "kip*in", "psf" for a wind in "ksi", in SI "kN" for "kip". NULL: the line's own. */
 const char *sheet_usual_unit(const SheetLine *line, UnitSystem units);

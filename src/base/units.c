@@ -1,6 +1,7 @@
 #include "units.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -116,6 +117,15 @@ const char *quantity_unit(UnitSystem system, DimensionId dimension)
 {
     assert(system <= UNITS_SI && dimension < DIM_COUNT);
     return shown[system][dimension];
+}
+
+const char *quantity_shown_unit(UnitSystem system, DimensionId dimension, double size_SI)
+{
+    static const double steel_Pa = 6.894757e7, short_m = 1; /* 10 ksi, rounded up */
+    const double size = fabs(size_SI);
+    if (dimension == DIM_STRESS && system == UNITS_US) return size < steel_Pa ? "psi" : "ksi";
+    if (dimension == DIM_LENGTH && size < short_m) return system == UNITS_US ? "in" : "mm";
+    return quantity_unit(system, dimension);
 }
 
 /* ---- places and errors ---- */

@@ -2,6 +2,7 @@
  * service. */
 #include <math.h>
 
+#include "cite.h"
 #include "fibre.h"
 #include "table.h"
 #include "values.h"
@@ -9,7 +10,7 @@
 /* Stress of a fibre with its parts, factors in. */
 typedef struct Found {
     double permanent_Pa, live_Pa, gradient_Pa;
-    const FibreStress *gradient; /* that counts; NULL: none */
+    const Gradient *gradient; /* that counts; NULL: none */
     int station, side, time;
     bool top, there;
 } Found;
@@ -43,7 +44,7 @@ static void add_loads(const KitLine *k, const Asked *asked, Found *f)
     const bool by_cold = asked->sign * a >= asked->sign * b;
     const double worst = by_cold ? a : b;
     if (asked->sign * worst <= 0 || asked->gradient_1 <= 0) return;
-    f->gradient = by_cold ? cold : warm;
+    f->gradient = by_cold ? &k->line->cold : &k->line->warm;
     f->gradient_Pa = asked->gradient_1 * worst;
 }
 
@@ -66,14 +67,21 @@ static Found find(const KitLine *k, const Asked *asked)
     return worst;
 }
 
+static Cite cite_of(const KitLine *k, const Asked *asked, const Found *f)
+{
+    return (Cite){.k = k,
+                  .effect = {CHAIN_GIRDER, f->station, f->side, f->top},
+                  .sign = asked->sign,
+                  .positive = asked->sign};
+}
+
 static void write_live(const CheckCase *with, const KitLine *k, const Asked *asked, const Found *f,
                        Sheet *s)
 {
-    const double lanes = asked->live_1 * k->line->lanes_1;
-    sheet_given_from(s, "f_1", lanes > 0 ? asked->sign * f->live_Pa / lanes : 0,
-                     with->shared->unit.stress, "of one lane of live load with impact",
-                     "influence line of this fibre, structure at opening");
-    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    Cite cite = cite_of(k, asked, f);
+    cite.load = &k->line->live;
+    cite_stress(s, with, &cite, "f_1", "of one lane of live load with impact");
+    give_lanes(s, with, k);
     if (asked->live)
         value_give(s, with, "g_LL", asked->live, "", "factor on live load");
     else
@@ -84,12 +92,9 @@ static void write_live(const CheckCase *with, const KitLine *k, const Asked *ask
 static void write_gradient(const CheckCase *with, const KitLine *k, const Asked *asked,
                            const Found *f, Sheet *s)
 {
-    const Fibre at = {CHAIN_GIRDER, f->station, f->side, f->time, f->top};
-    if (f->gradient == NULL)
-        sheet_given(s, "f_TG", 0, with->shared->unit.stress,
-                    "temperature gradient: none counts, or it relieves");
-    else
-        fibre_write_gradient(s, with, k, &at, f->gradient, asked->sign);
+    Cite cite = cite_of(k, asked, f);
+    cite.gradient = f->gradient;
+    cite_gradient(s, with, &cite);
     value_give(s, with, "g_TG", asked->gradient, "", "factor on the gradient beside live load");
 }
 
@@ -117,8 +122,8 @@ static void write_stress(const CheckCase *with, const KitLine *k, const Asked *a
 /* A share of a strength for compression, or a stress that is given. */
 typedef struct Limit {
     double strength_Pa; /* 0: the stress */
-    const char *path;   /* input of the share, or of the stress; NULL: stress_Pa */
-    double stress_Pa;
+    const char *path;   /* input of the share, or of the stress */
+    bool transfer;      /* tension at transfer, worked out */
     const char *words;
     const char *strength; /* input of the strength; NULL: none gives it as it is */
 } Limit;
@@ -133,6 +138,15 @@ static void write_strength(const CheckCase *with, const Limit *limit, Sheet *s)
     value_give(s, with, "k_c", limit->path, "", "share of it");
 }
 
+/* The clause has it in ksi. */
+static void write_transfer(const CheckCase *with, const Limit *limit, const char *clause, Sheet *s)
+{
+    const bool bars = kit_flag(with, "girders.top_bars");
+    value_give(s, with, "f'ci", limit->strength, "ksi", "strength at transfer");
+    sheet_empirical(s, "f_lim", bars ? "0.24 sqrt(f'ci)" : "min(0.0948 sqrt(f'ci), 0.2)", "ksi",
+                    limit->words, clause);
+}
+
 static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, const Asked *asked,
                     const Limit *limit)
 {
@@ -141,13 +155,13 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     if (!f.there) return;
     Sheet s = kit_sheet(with, k, asked->name);
     write_stress(with, k, asked, &f, &s);
-    if (limit->strength_Pa > 0) {
+    if (limit->transfer) {
+        write_transfer(with, limit, asked->clause, &s);
+    } else if (limit->strength_Pa > 0) {
         write_strength(with, limit, &s);
         sheet_formula(&s, "f_lim", "k_c f'c", unit, "limit", asked->clause);
-    } else if (limit->path) {
-        value_give(&s, with, "f_lim", limit->path, unit, limit->words);
     } else {
-        sheet_given_from(&s, "f_lim", limit->stress_Pa, unit, limit->words, asked->clause);
+        value_give(&s, with, "f_lim", limit->path, unit, limit->words);
     }
     const double demand_Pa = fmax(0, asked->sign * total(&f));
     CheckRow *row =
@@ -156,15 +170,6 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     check_needs(row, with, "girders.strand_area", "the prestress hangs on the size of the strand");
     check_needs(row, with, "girders.strand_jacking",
                 "the prestress hangs on the stress at tensioning");
-}
-
-/* AASHTO LRFD 5.9.2.3.1b (from memory), in ksi. */
-static double transfer_tension_Pa(const CheckCase *with, double fci_Pa)
-{
-    const double fci = quantity_in(fci_Pa, "ksi");
-    const bool bars = kit_flag(with, "girders.top_bars");
-    const double ksi = bars ? 0.24 * sqrt(fci) : fmin(0.0948 * sqrt(fci), 0.2);
-    return ksi / quantity_in(1, "ksi");
 }
 
 static void add_transfer(const CheckCase *with, CheckList *list, const KitLine *k)
@@ -192,10 +197,10 @@ static void add_transfer(const CheckCase *with, CheckList *list, const KitLine *
                            NULL};
     const bool bars = kit_flag(with, "girders.top_bars");
     add_row(with, list, k, &tension,
-            &(Limit){0, NULL, transfer_tension_Pa(with, fci_Pa),
-                     bars ? "0.24 sqrt(f'ci) ksi with bonded bars in the top"
-                          : "0.0948 sqrt(f'ci) <= 0.2 ksi without bars",
-                     NULL});
+            &(Limit){0, NULL, true,
+                     bars ? "limit with bonded bars in the top (girders.top_bars), in ksi"
+                          : "limit without bonded bars in the top (girders.top_bars), in ksi",
+                     "concrete.girder.strength_at_loading"});
     add_row(with, list, k, &pressed,
             &(Limit){fci_Pa, "criteria.girder_transfer", 0, "strength at transfer",
                      "concrete.girder.strength_at_loading"});

@@ -2,6 +2,7 @@
  * the strength that its own concrete has on that day, at most f'c. */
 #include <math.h>
 
+#include "cite.h"
 #include "fibre.h"
 #include "table.h"
 #include "values.h"
@@ -13,6 +14,7 @@ typedef struct Limited {
 
 typedef struct Pressed {
     double permanent_Pa, live_Pa, gradient_Pa; /* tension positive */
+    bool cold;                                 /* the gradient that counts is the negative one */
     double strength_Pa;
     int station, side, joint, time; /* joint -1: a station */
     bool top, there;
@@ -95,8 +97,24 @@ static void try_joint(const KitLine *k, Pressed one, int side, Pressed *worst)
         one.permanent_Pa = one.top ? at.top_Pa : at.bottom_Pa;
         one.live_Pa = one.top ? load->live_top_min_Pa : load->live_bottom_min_Pa;
         one.gradient_Pa = 0.5 * fmin(0, fmin(cold, warm));
+        one.cold = cold <= warm;
         take(one, worst);
     }
+}
+
+static void write_loads(const CheckCase *with, const KitLine *k, const Pressed *p, Sheet *s)
+{
+    Cite cite = {.k = k,
+                 .effect = {CHAIN_DECK, p->station, p->side, p->top},
+                 .late = p->time == k->end,
+                 .load = &k->line->live,
+                 .sign = -1,
+                 .positive = -1};
+    cite_stress(s, with, &cite, "f_1", "of one lane of live load with impact");
+    give_lanes(s, with, k);
+    cite.load = NULL;
+    if (p->gradient_Pa < 0) cite.gradient = p->cold ? &k->line->cold : &k->line->warm;
+    cite_gradient(s, with, &cite);
 }
 
 static void add_service(const CheckCase *with, CheckList *list, const KitLine *k,
@@ -113,9 +131,9 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     Sheet s = kit_sheet(with, k, limit->name);
     const Fibre at = {CHAIN_DECK, worst.station, worst.side, worst.time, worst.top};
     fibre_write(&s, with, k, &at, "f_p", -1, "compression under permanent loads");
-    sheet_given(&s, "f_LL", -worst.live_Pa, unit, "of live load with impact");
-    sheet_given(&s, "f_TG", -worst.gradient_Pa, unit, "of half the temperature gradient");
-    sheet_formula(&s, "f_c", "max(f_p + f_LL + f_TG, 0)", unit, "compression in service", NULL);
+    write_loads(with, k, &worst, &s);
+    sheet_formula(&s, "f_c", "max(f_p + g_m f_1 + f_TG / 2, 0)", unit,
+                  "compression in service, half the gradient", NULL);
     write_row(with, list, k, limit, &worst, &s);
 }
 

@@ -1,6 +1,7 @@
 /* Joints under permanent load and Fatigue I: a joint that decompresses then opens about once a day. */
 #include <math.h>
 
+#include "cite.h"
 #include "decompression.h"
 #include "fibre.h"
 #include "table.h"
@@ -70,9 +71,14 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
     const Fibre at = {CHAIN_DECK, thrust_joint_station(k->line, worst.joint), worst.side,
                       worst.time, worst.top};
     fibre_write(&s, with, k, &at, "f_p", -1, "compression under permanent loads");
-    sheet_given(&s, "f_1", worst.live_Pa, unit, "tension of the fatigue truck, one lane, 15 % in");
-    sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
-                "lanes on the line, one truck, no multiple presence");
+    const Cite truck = {.k = k,
+                        .effect = {CHAIN_DECK, at.station, at.side, at.top},
+                        .late = worst.time == k->end,
+                        .load = &k->fatigue,
+                        .sign = 1,
+                        .positive = 1};
+    cite_stress(&s, with, &truck, "f_1", "tension of the fatigue truck, one lane, 15 % in");
+    give_fatigue_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "f_f", "g_LL g_f f_1", unit, "tension under Fatigue I", clause);
     sheet_formula(&s, "m", "f_p - f_f", unit, "compression that is left", NULL);

@@ -2,8 +2,8 @@
  * deck at its joints and in pretensioned girders. */
 #include <math.h>
 
+#include "cite.h"
 #include "fibre.h"
-#include "kit.h"
 #include "table.h"
 #include "values.h"
 
@@ -88,9 +88,14 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
                       p->top};
     fibre_write(&s, with, k, &at, "f_p", -1,
                 "compression under permanent loads, prestress and thrust");
-    sheet_given(&s, "f_1", -p->live_Pa, unit, "of the fatigue truck, one lane, 15 % in");
-    sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
-                "lanes on the line, one truck, no multiple presence");
+    const Cite truck = {.k = k,
+                        .effect = {at.chain, at.station, at.side, at.top},
+                        .late = p->joint >= 0 && p->time == k->end,
+                        .load = &k->fatigue,
+                        .sign = -1,
+                        .positive = -1};
+    cite_stress(&s, with, &truck, "f_1", "of the fatigue truck, one lane, 15 % in");
+    give_fatigue_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "f_c", "max(f_p / 2 + g_LL g_f f_1, 0)", unit,
                   "half of what is permanent, and Fatigue I", clause);

@@ -66,22 +66,3 @@ void fibre_write_mean(Sheet *s, const CheckCase *with, const KitLine *k, const F
     sheet_formula(s, symbol, sign < 0 ? "-(N / A)" : "N / A", u->stress, words,
                   "closed form: plane section");
 }
-
-void fibre_write_gradient(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre *at,
-                          const FibreStress *stress, int sign)
-{
-    static const char from[] = "structure at opening, warmed over its depth";
-    const KitUnits *u = &with->shared->unit;
-    const PartSection *section = section_of(k, at);
-    const double plane_Pa = stress->N_N / section->area_m2 +
-                            stress->M_Nm * depth_m(section, at->top) / section->inertia_m4;
-    const double fibre_Pa = at->top ? stress->top_Pa : stress->bottom_Pa;
-    sheet_given_from(s, "N_T", stress->N_N, u->force, "axial force by the gradient", from);
-    sheet_given_from(s, "M_T", stress->M_Nm, u->moment, "moment by the gradient", from);
-    sheet_given_from(s, "f_s", fibre_Pa - plane_Pa, u->stress,
-                     "stress by the gradient within the part, in balance with itself",
-                     "E (alpha T of the plane that fits best - alpha T of the fibre)");
-    sheet_formula(s, "f_TG",
-                  sign < 0 ? "-(N_T / A + M_T y / I + f_s)" : "N_T / A + M_T y / I + f_s",
-                  u->stress, "of the temperature gradient", "closed form: plane section");
-}

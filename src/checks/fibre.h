@@ -17,9 +17,5 @@ void fibre_write(Sheet *sheet, const CheckCase *with, const KitLine *k, const Fi
 /* The same for the mean over the part, N / A. */
 void fibre_write_mean(Sheet *sheet, const CheckCase *with, const KitLine *k, const Fibre *at,
                       const char *symbol, int sign, const char *words);
-/* Adds f_TG, the fibre's stress by the gradient of `stress`, which has besides N and M a part in balance
- * with itself. A, I and y are given above. */
-void fibre_write_gradient(Sheet *sheet, const CheckCase *with, const KitLine *k, const Fibre *at,
-                          const FibreStress *stress, int sign);
 
 #endif

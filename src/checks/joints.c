@@ -2,8 +2,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "cite.h"
 #include "fibre.h"
 #include "table.h"
+#include "values.h"
 
 /* Worst place of a rule at the thrust that is judged: largest demand - limit. */
 static bool worst_of_rule(const KitLine *k, int rule, Governing *worst)
@@ -33,25 +35,115 @@ static Fibre fibre_of(const Governing *at)
 static void write_average(const CheckCase *with, const KitLine *k, const Governing *at, Sheet *s)
 {
     const Fibre fibre = fibre_of(at);
-    const char *unit = with->shared->unit.stress;
     fibre_write_mean(s, with, k, &fibre, "f_there", -1, "average compression after losses");
-    sheet_given(s, "f_asked", -at->limit, unit, "average compression that the rule asks");
+    value_give(s, with, "f_asked", "criteria.average", with->shared->unit.stress,
+               "average compression that the rule asks");
+}
+
+/* A stress of the structure of that day: of opening, of the end of life, or between the two. */
+static void write_between(const CheckCase *with, Cite cite, double share_1, const char *symbol,
+                          const char *words, Sheet *s)
+{
+    static const double whole = 1 - 1e-12;
+    const bool first = share_1 <= 0, last = share_1 >= whole;
+    cite.late = last;
+    if (first || last) {
+        cite_stress(s, with, &cite, symbol, words);
+        return;
+    }
+    cite_stress(s, with, &cite, "f_o", "the same, structure at opening");
+    cite.late = true;
+    cite_stress(s, with, &cite, "f_e", "the same, structure at the end of life");
+    sheet_given(s, "s", share_1, "",
+                "share of the end of life, straight in the logarithm of the time since jacking");
+    sheet_formula(s, symbol, "f_o + s (f_e - f_o)", with->shared->unit.stress, words,
+                  "common practice, no source: the two differ by a few per cent");
+}
+
+static void write_live(const CheckCase *with, const Cite *cite, double share_1, Sheet *s)
+{
+    Cite live = *cite;
+    live.load = &cite->k->line->live;
+    write_between(with, live, share_1, "f_1", "tension under one lane of live load with impact", s);
+    give_lanes(s, with, cite->k);
+    sheet_formula(s, "f_LL", "g_m f_1", with->shared->unit.stress, "of live load with impact",
+                  NULL);
+}
+
+static double gradient_Pa(const JointLoad *load, bool cold, bool top)
+{
+    if (cold) return top ? load->cold_top_Pa : load->cold_bottom_Pa;
+    return top ? load->warm_top_Pa : load->warm_bottom_Pa;
+}
+
+static const Gradient *worse_gradient(const KitLine *k, const Governing *at, double share_1)
+{
+    const int row = 2 * at->joint + (at->side > 0);
+    const JointLoad *open = &k->answer->open[row], *end = &k->answer->end[row];
+    double pull_Pa[2];
+    for (int cold = 0; cold < 2; cold++)
+        pull_Pa[cold] = (1 - share_1) * gradient_Pa(open, cold, at->top) +
+                        share_1 * gradient_Pa(end, cold, at->top);
+    return pull_Pa[1] >= pull_Pa[0] ? &k->line->cold : &k->line->warm;
+}
+
+/* The gradient, negative or positive, that pulls more; where none does both are shown as none. */
+static void write_gradient(const CheckCase *with, const Cite *cite, const Governing *at,
+                           double share_1, Sheet *s)
+{
+    if (at->gradient_Pa <= 0) {
+        sheet_given(s, "f_TG", 0, with->shared->unit.stress, "both gradients press the fibre");
+        return;
+    }
+    Cite gradient = *cite;
+    gradient.gradient = worse_gradient(cite->k, at, share_1);
+    write_between(with, gradient, share_1, "f_TG", "tension of the temperature gradient", s);
 }
 
 enum { SUM_MAX = 96 };
 
-/* A load of the rule with its factor, into the sum. */
-static void write_load(Sheet *s, const char *unit, const char *symbol, double factored_Pa,
-                       double factor_1, const char *words, char sum[SUM_MAX])
+/* A load of the rule is given above; its factor, and both into the sum. */
+static void write_factor(Sheet *s, const JointRule *rule, const char *symbol, double factor_1,
+                         char sum[SUM_MAX])
 {
-    if (factor_1 <= 0) return;
-    char f[16], g[16];
-    snprintf(f, sizeof f, "f_%s", symbol);
+    char g[16];
     snprintf(g, sizeof g, "g_%s", symbol);
-    sheet_given(s, f, factored_Pa / factor_1, unit, words);
-    sheet_given(s, g, factor_1, "", "its factor in the rule");
+    sheet_given_from(s, g, factor_1, "", "its factor in the rule",
+                     arena_printf(s->arena, "rule of criteria.joints: %s", rule->clause));
     const size_t used = strlen(sum);
-    snprintf(sum + used, SUM_MAX - used, "%s%s %s", used ? " + " : "", g, f);
+    snprintf(sum + used, SUM_MAX - used, "%s%s f_%s", used ? " + " : "", g, symbol);
+}
+
+static void write_loads(const CheckCase *with, const KitLine *k, const JointRule *rule,
+                        const Governing *at, Sheet *s)
+{
+    const char *unit = with->shared->unit.stress;
+    const double share_1 = rule->building ? 0 : thrust_share_of_end(k->answer, at->time);
+    const Cite cite = {
+        .k = k, .effect = {CHAIN_DECK, at->station, at->side, at->top}, .sign = 1, .positive = 1};
+    static const double nothing_Pa = 10;
+    char sum[SUM_MAX] = "";
+    if (rule->live_1 > 0) {
+        if (at->live_Pa > nothing_Pa)
+            write_live(with, &cite, share_1, s);
+        else
+            sheet_given(s, "f_LL", 0, unit, "live load brings no tension here");
+        write_factor(s, rule, "LL", rule->live_1, sum);
+    }
+    if (rule->gradient_1 > 0) {
+        write_gradient(with, &cite, at, share_1, s);
+        write_factor(s, rule, "TG", rule->gradient_1, sum);
+    }
+    if (rule->wheel_1 > 0) {
+        sheet_given_from(s, "f_w", at->wheel_Pa / rule->wheel_1, unit,
+                         "tension of a wheel at the joint, local bending",
+                         "working of \"wheel on a joint\"");
+        write_factor(s, rule, "w", rule->wheel_1, sum);
+    }
+    if (sum[0])
+        sheet_formula(s, "f_asked", sum, unit, "what the loads take away", NULL);
+    else
+        sheet_given(s, "f_asked", 0, unit, "no load beside the permanent ones");
 }
 
 static void write_fibre(const CheckCase *with, const KitLine *k, const JointRule *rule,
@@ -59,19 +151,10 @@ static void write_fibre(const CheckCase *with, const KitLine *k, const JointRule
 {
     const Fibre fibre = fibre_of(at);
     const char *unit = with->shared->unit.stress;
-    char sum[SUM_MAX] = "";
     fibre_write(s, with, k, &fibre, "f_p", -1, "compression of the fibre, permanent loads");
-    sheet_given(s, "f_t", at->limit, unit, "tension that the rule allows");
+    value_give(s, with, "f_t", "criteria.tension", unit, "tension that the rule allows");
     sheet_formula(s, "f_there", "f_p + f_t", unit, "what may be taken away", NULL);
-    write_load(s, unit, "LL", at->live_Pa, rule->live_1, "tension of live load with impact", sum);
-    write_load(s, unit, "TG", at->gradient_Pa, rule->gradient_1,
-               "tension of the temperature gradient", sum);
-    write_load(s, unit, "w", at->wheel_Pa, rule->wheel_1,
-               "tension of a wheel at the joint, local bending", sum);
-    if (sum[0])
-        sheet_formula(s, "f_asked", sum, unit, "what the loads take away", NULL);
-    else
-        sheet_given(s, "f_asked", 0, unit, "no load beside the permanent ones");
+    write_loads(with, k, rule, at, s);
 }
 
 /* Continuity decides what the thrust keeps: it must be said, for all piers or for the first. */

@@ -44,11 +44,14 @@ typedef struct KitLine {
         *girder_warm; /* likewise: of the gradients; N_N NAN: no girder */
 } KitLine;
 
+typedef struct Cited Cited; /* cite.h */
+
 typedef struct CheckShared {
     int count;
     KitLine line[LINES_MAX];
     KitUnits unit;
     bool steel, tub;
+    Cited *cited; /* the first of them */
 } CheckShared;
 
 /* Fills with->shared; it lives in the arena of the case. */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "kit.h"
+#include "cite.h"
 
 const char *check_state_name(CheckState state)
 {
@@ -156,6 +156,9 @@ Status checks_run(const CheckCase *with, const CheckList **list, Error *err)
     out->arena = with->arena;
     TRY(kit_share(&made, err));
     for (int i = 0; i < checks_count; i++) TRY(run_one(&checks_table[i], &made, out, err));
+    cite_all(&made, out);
+    if (out->status != STATUS_OK)
+        return error_set(err, out->status, "a working does not compute: %s", out->err.text);
     sort(out);
     *list = out;
     return STATUS_OK;

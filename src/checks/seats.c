@@ -250,7 +250,7 @@ static void add_braking(const CheckCase *with, CheckList *list, const KitLine *k
         check_place(row, k->name, "one side of the gap", "panels set", slide_clause);
         return;
     }
-    sheet_given(&s, "V", vehicle_N, u->force, "heaviest vehicle");
+    value_give(&s, with, "V", "loads.construction_vehicle", u->force, "heaviest vehicle");
     sheet_formula(&s, "H", "g_s (0.25 V + s (W + V))", u->force,
                   "braking downhill, with the margin", "AASHTO LRFD 3.6.4 (from memory)");
     row = check_add(list, with, &s, name, sheet_SI(&s, "H"), sheet_SI(&s, "R"), DIM_FORCE);
@@ -285,10 +285,8 @@ static void add_days(const CheckCase *with, CheckList *list)
     static const char name[] = "time from jacking to grouted haunches";
     static const char clause[] = "common practice, no source";
     Sheet s = sheet_start(name, with->arena);
-    const double day = 1; /* the calendar counts in days */
-    sheet_given(&s, "d_j", kit_value(with, "days.jacking") * day, "day", "thrust");
-    sheet_given(&s, "d_h", kit_value(with, "days.haunch") * day, "day",
-                "haunches grouted and hard");
+    value_give(&s, with, "d_j", "days.jacking", "day", "thrust");
+    value_give(&s, with, "d_h", "days.haunch", "day", "haunches grouted and hard");
     sheet_formula(&s, "d", "d_h - d_j", "day", "the deck lies ungrouted under thrust", NULL);
     value_give(&s, with, "d_lim", "criteria.ungrouted", "day", "allowed");
     CheckRow *row =

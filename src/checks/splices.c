@@ -2,6 +2,7 @@
  * ordinary composite girder. A splice that slips while the jacks act lets the thrust go. */
 #include <math.h>
 
+#include "cite.h"
 #include "fibre.h"
 #include "kit.h"
 #include "steel.h"
@@ -65,6 +66,25 @@ static void write_pull(const CheckCase *with, const KitLine *k, int station, con
                   "top flange, thrust with its factor", NULL);
 }
 
+static void write_live(const CheckCase *with, const KitLine *k, int station, const Pull *pull,
+                       Sheet *s)
+{
+    const char *unit = with->shared->unit.stress;
+    if (pull->time < k->opening) {
+        sheet_given(s, "f_LL", 0, unit, "no live load before opening");
+        return;
+    }
+    const Cite cite = {.k = k,
+                       .effect = {CHAIN_GIRDER, station, pull->side, true},
+                       .load = &k->line->live,
+                       .sign = 1,
+                       .positive = 1};
+    cite_stress(s, with, &cite, "f_1", "of one lane of live load with impact");
+    give_lanes(s, with, k);
+    value_give(s, with, "g_LL", "criteria.steel_service_live", "", "Service II on live load");
+    sheet_formula(s, "f_LL", "g_LL g_m f_1", unit, "Service II live load", NULL);
+}
+
 static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k, int index,
                        double x_m)
 {
@@ -75,12 +95,12 @@ static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k,
     const Plates p = steel_plates(with, k, station, pull.side);
     Sheet s = kit_sheet(with, k, name);
     write_pull(with, k, station, &pull, &s);
-    sheet_given(&s, "f_LL", pull.live_Pa, u->stress, "Service II live load, lanes and factor in");
+    write_live(with, k, station, &pull, &s);
     sheet_given(&s, "A_f", p.web_count * p.top_width_m * p.top_m, u->area, "the flange");
     sheet_formula(&s, "F_u", "max(f_p + f_LL, 0) A_f", u->force, "tension to be carried over",
                   NULL);
-    sheet_given(&s, "R_s", kit_value_in(with, list_path, index, "slip"), u->force,
-                "resistance to slip of the splice's bolts, as given");
+    value_give(&s, with, "R_s", arena_printf(with->arena, "%s[%d].slip", list_path, index),
+               u->force, "resistance to slip of the splice's bolts");
     sheet_formula(&s, "r", "F_u / R_s", "", "demand over capacity", clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "F_u"), sheet_SI(&s, "R_s"), DIM_FORCE);

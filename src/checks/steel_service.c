@@ -1,6 +1,7 @@
 /* Steel flanges of the composite section in service: Service II, and the fatigue of their details. */
 #include <math.h>
 
+#include "cite.h"
 #include "fibre.h"
 #include "steel.h"
 #include "table.h"
@@ -44,6 +45,15 @@ static Served worst_service(const KitLine *k, double factor_1)
     return worst;
 }
 
+static Cite truck_or_lane(const KitLine *k, const Fibre *at, const LiveLoad *load, int sign)
+{
+    return (Cite){.k = k,
+                  .effect = {at->chain, at->station, at->side, at->top},
+                  .load = load,
+                  .sign = sign,
+                  .positive = 1};
+}
+
 static void add_service(const CheckCase *with, CheckList *list, const KitLine *k)
 {
     static const char name[] = "steel flanges in service";
@@ -55,10 +65,9 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     Sheet s = kit_sheet(with, k, name);
     const Fibre at = {CHAIN_GIRDER, w.station, w.side, w.time, w.top};
     fibre_write(&s, with, k, &at, "f_p", 1, "permanent stress, thrust and losses in");
-    sheet_given_from(&s, "f_1", k->line->lanes_1 > 0 ? w.live_Pa / k->line->lanes_1 : 0, unit,
-                     "of one lane of live load with impact",
-                     "influence line of this fibre, structure at opening");
-    sheet_given(&s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    const Cite live = truck_or_lane(k, &at, &k->line->live, w.live_Pa >= 0 ? 1 : -1);
+    cite_stress(&s, with, &live, "f_1", "of one lane of live load with impact");
+    give_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.steel_service_live", "", "Service II on live load");
     sheet_formula(&s, "f_f", "abs(f_p + g_LL g_m f_1)", unit, "stress of the flange", NULL);
     value_give(&s, with, "F_y", "girders.steel_yield", unit, "yield stress");
@@ -113,10 +122,11 @@ static void add_fatigue(const CheckCase *with, CheckList *list, const KitLine *k
     const Fibre at = {CHAIN_GIRDER, w.station, w.side, k->opening, top};
     fibre_write(&s, with, k, &at, "f_p", 1,
                 "permanent stress: the detail counts, since the truck brings tension");
-    sheet_given(&s, "f_max", w.most_Pa, unit, "fatigue truck with 15 %, one lane, largest");
-    sheet_given(&s, "f_min", w.least_Pa, unit, "and smallest");
-    sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
-                "lanes on the line, one truck, no multiple presence");
+    const Cite most = truck_or_lane(k, &at, &k->fatigue, 1);
+    const Cite least = truck_or_lane(k, &at, &k->fatigue, -1);
+    cite_stress(&s, with, &most, "f_max", "fatigue truck with 15 %, one lane, largest");
+    cite_stress(&s, with, &least, "f_min", "and smallest");
+    give_fatigue_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "df", "g_LL g_f (f_max - f_min)", unit, "range of stress", clause);
     value_give(&s, with, "dF_TH", "girders.detail_threshold", unit,

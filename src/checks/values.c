@@ -79,6 +79,28 @@ double give_factored(Sheet *sheet, const CheckCase *with, const KitLine *k)
                          "AASHTO LRFD 3.4.3.2 (from memory), by analogy");
 }
 
+static const char *lanes_from(Sheet *sheet, const CheckCase *with, const KitLine *k,
+                              const char *clause)
+{
+    const char *path =
+        strncmp(k->line->name, "exterior", 8) == 0 ? "live.lanes_exterior" : "live.lanes_interior";
+    if (isnan(kit_value(with, path))) return arena_printf(sheet->arena, "%s, derived", clause);
+    return arena_printf(sheet->arena, "%s, bridge file", path);
+}
+
+void give_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
+{
+    sheet_given_from(sheet, "g_m", k->line->lanes_1, "", "lanes on the line",
+                     lanes_from(sheet, with, k, "AASHTO LRFD 4.6.2.2 (from memory)"));
+}
+
+void give_fatigue_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
+{
+    sheet_given_from(sheet, "g_f", k->line->lanes_fatigue_1, "",
+                     "lanes on the line, one truck, no multiple presence",
+                     lanes_from(sheet, with, k, "AASHTO LRFD 4.6.2.2 and 3.6.1.1.2 (from memory)"));
+}
+
 double line_anchor_m(const KitLine *k)
 {
     const BridgeLine *l = k->line;

@@ -26,6 +26,10 @@ double give_thrust(Sheet *sheet, const CheckCase *with, const KitLine *k);
 /* Adds gamma and P_u = gamma P. */
 double give_factored(Sheet *sheet, const CheckCase *with, const KitLine *k);
 
+/* Adds g_m, or g_f for the fatigue truck: lanes on the line for moment, with where they are from. */
+void give_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
+void give_fatigue_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
+
 /* Length of the deck beyond the last joint, and the longest panel between two joints. */
 double line_anchor_m(const KitLine *k);
 double line_panel_m(const KitLine *k);

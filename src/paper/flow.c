@@ -62,6 +62,15 @@ static void fact_add(Paper *paper, const ReportBlock *block)
     if (height_pt > paper->last->height_pt) paper->last->height_pt = height_pt;
 }
 
+/* Words between a heading, or a sheet's first line, and what they lead to stay with both. */
+static void words_add(Paper *paper, const ReportBlock *block)
+{
+    const bool leads = paper->last && paper->last->keep;
+    const bool to_sheet = block->next && block->next->kind == REPORT_SHEET;
+    flow_words(paper, 7, block->text, FACE_PLAIN, 10.5, 0, INK_TEXT);
+    paper->last->keep = leads || to_sheet;
+}
+
 static void item_add(Paper *paper, const ReportBlock *block)
 {
     WordsBox *const words = words_box(paper, 4, block->text, FACE_PLAIN, 10.5, 14);
@@ -249,11 +258,16 @@ void flow_add(Paper *paper, const ReportBlock *block)
     case REPORT_LEAD: lead_add(paper, block); break;
     case REPORT_FACT: fact_add(paper, block); break;
     case REPORT_CAUTION: caution_add(paper, block); break;
-    case REPORT_TEXT: flow_words(paper, 7, block->text, FACE_PLAIN, 10.5, 0, INK_TEXT); break;
+    case REPORT_TEXT: words_add(paper, block); break;
     case REPORT_ITEM: item_add(paper, block); break;
     case REPORT_TABLE: table_add(paper, block->table); break;
     case REPORT_FIGURE: figure_add(paper, block->wide); break;
-    case REPORT_SHEET: sheet_add(paper, block->sheet); break;
+    case REPORT_SHEET:
+        if (block->like)
+            values_add(paper, block->sheet, block->like);
+        else
+            sheet_add(paper, block->sheet);
+        break;
     case REPORT_BREAK: break;
     case REPORT_CONTENTS: contents_add(paper); break;
     case REPORT_SIGN: sign_add(paper, block); break;

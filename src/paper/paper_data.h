@@ -104,6 +104,11 @@ Box *box_add(Paper *paper, double before_pt, double height_pt,
 void table_add(Paper *paper, const FigureTable *table);
 void figure_add(Paper *paper, const Figure *figure);
 void sheet_add(Paper *paper, const Sheet *sheet);
+/* Its values alone; sources where they are others than in `like`, which has the formulas. */
+void values_add(Paper *paper, const Sheet *sheet, const Sheet *like);
+/* "1200 kip in (100 kip ft)" */
+Math sheet_result(Paper *paper, const SheetLine *line, int digits);
+Math sheet_equals(Paper *paper, Math right);
 void flow_add(Paper *paper, const ReportBlock *block);
 void flow_cover(Paper *paper);
 void flow_contents(Paper *paper); /* once all headings are there */

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-static const double size_pt = 10.5, least_pt = 6.5, indent_pt = 14, row_gap_pt = 3.5;
+static const double size_pt = 10, least_pt = 6.5, indent_pt = 14, row_gap_pt = 3;
 
 enum { ROWS_MAX = 24, OPERANDS_MAX = 64 };
 typedef struct Rows {
@@ -101,7 +101,7 @@ static void side_rows(Paper *paper, const Term *term, double width_pt, Rows *row
 
 /* ---- a line ---- */
 
-static Math equals(Paper *paper, Math right)
+Math sheet_equals(Paper *paper, Math right)
 {
     Math row = math_space(0.3 * size_pt);
     math_append(&row, math_words(paper, "=", FACE_PLAIN, size_pt));
@@ -110,10 +110,10 @@ static Math equals(Paper *paper, Math right)
     return row;
 }
 
-static Math value_of(Paper *paper, double value, const char *unit, double at_pt)
+static Math value_of(Paper *paper, double value, int digits, const char *unit, double at_pt)
 {
     char number[SHEET_NUMBER_MAX];
-    const char *text = sheet_number(value, SHEET_DIGITS, number);
+    const char *text = sheet_number(value, digits, number);
     if (*text == '-') text = arena_printf(paper->arena, "\xE2\x88\x92%s", text + 1);
     Math row = math_number(paper, arena_text(paper->arena, text), at_pt);
     math_append(&row, math_space(0.25 * at_pt));
@@ -121,15 +121,14 @@ static Math value_of(Paper *paper, double value, const char *unit, double at_pt)
     return row;
 }
 
-/* "1200 kip in (100 kip ft)" */
-static Math result(Paper *paper, const SheetLine *line)
+Math sheet_result(Paper *paper, const SheetLine *line, int digits)
 {
     const double beside_pt = 0.85 * size_pt;
     const char *const usual = sheet_usual_unit(line, paper->report->source->units);
-    Math row = value_of(paper, line->shown, line->unit, size_pt);
+    Math row = value_of(paper, line->shown, digits, line->unit, size_pt);
     if (!usual) return row;
     math_append(&row, math_words(paper, " (", FACE_PLAIN, beside_pt));
-    math_append(&row, value_of(paper, sheet_line_in(line, usual), usual, beside_pt));
+    math_append(&row, value_of(paper, sheet_line_in(line, usual), SHEET_DIGITS, usual, beside_pt));
     math_append(&row, math_words(paper, ")", FACE_PLAIN, beside_pt));
     return row;
 }
@@ -147,11 +146,11 @@ static void equation_rows(Paper *paper, const Sheet *sheet, int index, Rows *row
         Rows side = {.count = 0};
         if (k == 1 && (!sides[1] || sides[1]->kind == TERM_NUMBER)) continue; /* the result */
         if (k == 2)
-            row_add(&side, result(paper, line));
+            row_add(&side, sheet_result(paper, line, SHEET_DIGITS));
         else
             side_rows(paper, sides[k], room_pt, &side);
         for (int i = 0; i < side.count; i++) {
-            const Math next = i == 0 ? equals(paper, side.row[i]) : side.row[i];
+            const Math next = i == 0 ? sheet_equals(paper, side.row[i]) : side.row[i];
             const bool joins =
                 i == 0 && row.width_pt + next.width_pt <= paper->measure_pt - indent_pt;
             if (!joins) {
@@ -189,13 +188,13 @@ static void head_set(Paper *paper, const SheetLine *line, SheetBox *sheet)
     const char *words = line->words;
     if (line->source && *line->source) {
         PangoLayout *const source = words_layout(paper, line->source, FACE_PLAIN, 8, -1);
-        PangoLayout *const alone = words_layout(paper, words, FACE_PLAIN, 9.5, -1);
+        PangoLayout *const alone = words_layout(paper, words, FACE_PLAIN, 9, -1);
         if (words_width_pt(source) + words_width_pt(alone) + gap_pt <= paper->measure_pt)
             sheet->source = source;
         else
             words = arena_printf(paper->arena, "%s  [%s]", words, line->source);
     }
-    sheet->words = words_layout(paper, words, FACE_PLAIN, 9.5, paper->measure_pt);
+    sheet->words = words_layout(paper, words, FACE_PLAIN, 9, paper->measure_pt);
     sheet->words_pt = words_height_pt(sheet->words) + 3;
 }
 
@@ -236,10 +235,10 @@ static void given_add(Paper *paper, const SheetLine *line)
             ? arena_printf(paper->arena, "%s  [%s]", line->words, line->source)
             : line->words;
     given->math = math_symbol(paper, line->symbol, NULL, size_pt);
-    math_append(&given->math, equals(paper, result(paper, line)));
+    math_append(&given->math, sheet_equals(paper, sheet_result(paper, line, SHEET_DIGITS)));
     given->words_pt = fmax(given_words_pt, indent_pt + given->math.width_pt + size_pt);
-    given->words = words_layout(paper, words, FACE_PLAIN, 9.5, paper->measure_pt - given->words_pt);
-    const double height_pt = fmax(words_height_pt(given->words), 13);
+    given->words = words_layout(paper, words, FACE_PLAIN, 9, paper->measure_pt - given->words_pt);
+    const double height_pt = fmax(words_height_pt(given->words), 12);
     box_add(paper, 1.5, height_pt, given_draw, given);
 }
 

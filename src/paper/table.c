@@ -187,7 +187,9 @@ void table_add(Paper *paper, const FigureTable *data)
     table->data = data;
     table->columns = data->column_count < COLUMNS_MAX ? data->column_count : COLUMNS_MAX;
     if (data->row_count == 0) return;
-    for (table->size_pt = data->row_count > 40 ? 8.5 : 9.5;
+    for (table->size_pt = data->row_count > 150  ? 7.5
+                          : data->row_count > 40 ? 8.5
+                                                 : 9.5;
          table->size_pt > 6 && !widths_set(paper, table);)
         table->size_pt -= 0.5;
     if (data->caption && *data->caption) {

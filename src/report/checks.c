@@ -22,9 +22,9 @@ static bool is_shown(const CheckList *list, int index, bool all)
 static const char *quantity(const Report *r, const CheckRow *row, double value_SI)
 {
     if (!isfinite(value_SI)) return "";
-    const char *unit = row->dimension == DIM_LENGTH
-                           ? figure_move_unit(r->source->units)
-                           : quantity_unit(r->source->units, row->dimension);
+    const double capacity = isfinite(row->capacity) ? fabs(row->capacity) : 0;
+    const char *unit =
+        quantity_shown_unit(r->source->units, row->dimension, fmax(fabs(row->demand), capacity));
     char text[SHEET_NUMBER_MAX];
     const double value = quantity_in(value_SI, unit);
     /* what rounding leaves of nothing */
@@ -225,6 +225,33 @@ static void check_add_json(Json *j, const CheckRow *row)
     json_close_map(j);
 }
 
+static void axle_add_json(Json *j, const LiveAxle *axle)
+{
+    json_open_map(j, NULL);
+    json_number(j, "x_m", axle->x_m);
+    json_number(j, "load_N", axle->load_N);
+    json_number(j, "N_1", axle->N_1);
+    json_number(j, "M_m", axle->M_m);
+    json_number(j, "section_m", axle->section_m);
+    json_close_map(j);
+}
+
+/* What the workings of the checks cite by its mark. */
+static void cited_add_json(Json *j, const CheckWorking *cited)
+{
+    json_open_map(j, NULL);
+    json_text(j, "mark", cited->mark);
+    if (cited->live) {
+        json_text(j, "vehicle", cited->live->vehicle);
+        json_bool(j, "train", cited->live->train);
+        json_open_list(j, "axles");
+        for (int i = 0; i < cited->live->axle_count; i++) axle_add_json(j, &cited->live->axle[i]);
+        json_close_list(j);
+    }
+    working_add(j, cited->sheet);
+    json_close_map(j);
+}
+
 void report_checks_json(const ReportSource *source, const CheckList *list, Text *text)
 {
     int count[CHECK_STATE_COUNT];
@@ -246,6 +273,9 @@ void report_checks_json(const ReportSource *source, const CheckList *list, Text 
     json_close_map(&j);
     json_open_list(&j, "checks");
     for (int i = 0; i < list->count; i++) check_add_json(&j, &list->row[i]);
+    json_close_list(&j);
+    json_open_list(&j, "cited");
+    for (int i = 0; i < list->working_count; i++) cited_add_json(&j, &list->working[i]);
     json_close_list(&j);
     json_open_list(&j, "not_checked");
     for (int i = 0; checks_left_out[i]; i++) json_text(&j, NULL, checks_left_out[i]);

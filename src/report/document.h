@@ -54,7 +54,7 @@ void package_inputs(Report *report);
 void package_sections(Report *report);
 void package_time(Report *report);
 void package_stages(Report *report);
-void package_live(Report *report);
+void package_live(Report *report, const CheckList *checks);
 void package_thrust(Report *report, const PackageSource *package);
 void package_checks(Report *report, const CheckList *checks);
 void package_sources(Report *report, const CheckList *checks);
@@ -63,6 +63,7 @@ const char *package_number(const Report *report, double value_SI, const char *un
 const char *package_day(const Report *report, double day);
 const char *package_unit(const Report *report, const char *unit);
 const char *package_head(const Report *report, const char *name, const char *unit);
+const char *package_stress_head(const Report *report, const char *name);
 
 extern const char document_style[];     /* CSS of the page */
 extern const char document_svg_style[]; /* CSS of the marks alone */

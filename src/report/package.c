@@ -20,6 +20,11 @@ const char *package_day(const Report *r, double day)
     return arena_printf(r->arena, fabs(day) < 1000 ? "%.1f" : "%.0f", day);
 }
 
+const char *package_stress_head(const Report *r, const char *name)
+{
+    return package_head(r, name, quantity_unit(r->source->units, DIM_STRESS));
+}
+
 const char *package_unit(const Report *r, const char *unit) { return report_unit(unit, r->arena); }
 
 const char *package_head(const Report *r, const char *name, const char *unit)
@@ -129,7 +134,11 @@ static void assumptions_add(Report *r)
         document_add(r, REPORT_ITEM, assumptions[i]);
     package_section(r, "Rules, limits and where they are borrowed from");
     blocks_sources(r, document_line(r->source));
-    package_section(r, "Every value that the file does not give");
+}
+
+static void defaults_add(Report *r)
+{
+    document_add(r, REPORT_HEADING, "Every value that the file does not give");
     blocks_all_defaults(r);
 }
 
@@ -225,10 +234,11 @@ const Report *report_package(const PackageSource *package, Arena *arena)
     package_sections(r);
     package_time(r);
     package_stages(r);
-    package_live(r);
+    package_live(r, package->checks);
     package_thrust(r, package);
     pictures_add(r);
     package_checks(r, package->checks);
+    defaults_add(r);
     package_sources(r, package->checks);
     left_out_add(r);
     return r;

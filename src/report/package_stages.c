@@ -1,4 +1,4 @@
-/* The package: results stage by stage, live load and temperature at the joints. */
+/* The package: results stage by stage. */
 #include <math.h>
 #include <string.h>
 
@@ -9,11 +9,6 @@ enum { KEYS_MAX = 8 };
 static const char *x_text(const Report *r, double x_m)
 {
     return figure_quantity(r->arena, x_m, quantity_unit(r->source->units, DIM_LENGTH));
-}
-
-static const char *stress_head(const Report *r, const char *name)
-{
-    return package_head(r, name, quantity_unit(r->source->units, DIM_STRESS));
 }
 
 /* The event that ends a step of the history, where it has a name; NULL else. */
@@ -88,10 +83,10 @@ static void stress_table(Report *r, const LineAnswer *line, const Key *key)
         6);
     const char *const head[] = {"moment",
                                 "day",
-                                stress_head(r, "deck top"),
-                                stress_head(r, "deck bottom"),
-                                stress_head(r, "girder top"),
-                                stress_head(r, "girder bottom")};
+                                package_stress_head(r, "deck top"),
+                                package_stress_head(r, "deck bottom"),
+                                package_stress_head(r, "girder top"),
+                                package_stress_head(r, "girder bottom")};
     for (int c = 0; c < 6; c++) figure_table_column(t, c, c > 0, head[c]);
     for (int time = 0; time < h->time_count; time++) {
         FibreStress part[2];
@@ -218,107 +213,4 @@ void package_stages(Report *r)
     package_section(r, "Reactions and movements");
     reactions_add(r, line);
     movement_table(r, line);
-}
-
-/* ---- live load and temperature ---- */
-
-static const JointLoad *load_of(const LineAnswer *line, const JointLoad *all, int joint)
-{
-    const int only = thrust_joint_side(line->line, joint);
-    const JointLoad *const left = &all[(size_t)joint * 2], *const right = left + 1;
-    if (only > 0 || (only == 0 && !left->there)) return right;
-    return left;
-}
-
-static void live_table(Report *r, const LineAnswer *line, const JointLoad *all, const char *when)
-{
-    const UnitSystem units = r->source->units;
-    const char *const x = quantity_unit(units, DIM_LENGTH);
-    FigureTable *const t = figure_table_start(
-        r->arena,
-        arena_printf(r->arena,
-                     "Live load at the joints, %s: lanes of this line and impact in, load factors "
-                     "not in",
-                     when),
-        6);
-    const char *const head[] = {"joint",
-                                package_head(r, "x", x),
-                                stress_head(r, "top, most"),
-                                stress_head(r, "top, least"),
-                                stress_head(r, "bottom, most"),
-                                stress_head(r, "bottom, least")};
-    for (int c = 0; c < 6; c++) figure_table_column(t, c, c > 0, head[c]);
-    for (int j = 0; j < line->line->joint_count; j++) {
-        const Joint *const joint = &line->line->joint[j];
-        const JointLoad *const load = load_of(line, all, j);
-        if (!load->there) continue;
-        figure_table_row(
-            t, (const char *[]){joint->mark,
-                                package_number(r, line->line->model.x_m[joint->station], x),
-                                figure_stress_short(r->arena, load->live_top_max_Pa, units),
-                                figure_stress_short(r->arena, load->live_top_min_Pa, units),
-                                figure_stress_short(r->arena, load->live_bottom_max_Pa, units),
-                                figure_stress_short(r->arena, load->live_bottom_min_Pa, units)});
-    }
-    document_table(r, t);
-}
-
-static void gradient_table(Report *r, const LineAnswer *line)
-{
-    const UnitSystem units = r->source->units;
-    FigureTable *const t = figure_table_start(
-        r->arena, "Temperature gradient at the joints, structure at the end of life", 5);
-    const char *const head[] = {"joint", stress_head(r, "cold, top"),
-                                stress_head(r, "cold, bottom"), stress_head(r, "warm, top"),
-                                stress_head(r, "warm, bottom")};
-    for (int c = 0; c < 5; c++) figure_table_column(t, c, c > 0, head[c]);
-    for (int j = 0; j < line->line->joint_count; j++) {
-        const JointLoad *const load = load_of(line, line->end, j);
-        if (!load->there) continue;
-        figure_table_row(
-            t, (const char *[]){line->line->joint[j].mark,
-                                figure_stress_short(r->arena, load->cold_top_Pa, units),
-                                figure_stress_short(r->arena, load->cold_bottom_Pa, units),
-                                figure_stress_short(r->arena, load->warm_top_Pa, units),
-                                figure_stress_short(r->arena, load->warm_bottom_Pa, units)});
-    }
-    document_table(r, t);
-}
-
-static void profile_table(Report *r, const BridgeLine *line)
-{
-    const bool us = r->source->units == UNITS_US;
-    FigureTable *const t =
-        figure_table_start(r->arena,
-                           arena_printf(r->arena, "Temperature above the rest of the section; %s",
-                                        line->warm.source ? line->warm.source : ""),
-                           3);
-    figure_table_column(t, 0, true, us ? "below the deck top [in]" : "below the deck top [m]");
-    figure_table_column(t, 1, true, us ? "warm [°F]" : "warm [K]");
-    figure_table_column(t, 2, true, us ? "cold [°F]" : "cold [K]");
-    const char *const degree = us ? "delta_degF" : "K";
-    for (int i = 0; i < line->warm.count && i < line->cold.count; i++)
-        figure_table_row(t,
-                         (const char *[]){package_number(r, line->warm.depth_m[i], us ? "in" : "m"),
-                                          package_number(r, line->warm.rise_K[i], degree),
-                                          package_number(r, line->cold.rise_K[i], degree)});
-    document_table(r, t);
-}
-
-void package_live(Report *r)
-{
-    const LineAnswer *const line = document_line(r->source);
-    const BridgeLine *const b = line->line;
-    document_add(r, REPORT_HEADING, "Live load and temperature at the joints");
-    document_add(
-        r, REPORT_TEXT,
-        arena_printf(r->arena,
-                     "%s (%s), on influence lines of the structure of the day; %.3f lanes "
-                     "on this line for moment, %.3f for shear; impact %.0f %% on vehicles.",
-                     b->live.name, b->live.source, b->lanes_1, b->lanes_shear_1,
-                     100 * b->live.impact_ratio));
-    if (line->open) live_table(r, line, line->open, "structure at opening");
-    if (line->end) live_table(r, line, line->end, "structure at the end of life");
-    profile_table(r, b);
-    if (line->end) gradient_table(r, line);
 }

@@ -107,15 +107,12 @@ void package_thrust(Report *r, const PackageSource *package)
 
 /* ---- checks ---- */
 
-/* The unit of the sheet above for its kind of quantity, so that the verdict repeats its numbers. */
+/* Demand and capacity in one unit. */
 static const char *check_unit(const Report *r, const CheckRow *row)
 {
-    const UnitSystem units = r->source->units;
-    const double short_m = 1;
+    const double capacity = isfinite(row->capacity) ? fabs(row->capacity) : 0;
     if (row->dimension == DIM_NONE) return "";
-    if (row->dimension == DIM_STRESS && units == UNITS_US) return "ksi";
-    if (row->dimension == DIM_LENGTH && fabs(row->demand) < short_m) return figure_move_unit(units);
-    return quantity_unit(units, row->dimension);
+    return quantity_shown_unit(r->source->units, row->dimension, fmax(fabs(row->demand), capacity));
 }
 
 static const char *check_value(const Report *r, const CheckRow *row, double value_SI)
@@ -182,8 +179,29 @@ static void check_verdict(Report *r, const CheckRow *row)
     document_fact(r, check_state_name(row->state), text.bytes);
 }
 
-static void check_add_block(Report *r, const CheckRow *row)
+/* The first row before it whose sheet has the same formulas; -1: none. */
+static int first_like(const CheckList *checks, int index)
 {
+    for (int i = 0; i < index; i++)
+        if (sheet_same_formulas(checks->row[i].sheet, checks->row[index].sheet)) return i;
+    return -1;
+}
+
+static void sheet_block(Report *r, const CheckList *checks, int index)
+{
+    const CheckRow *const row = &checks->row[index];
+    const int like = first_like(checks, index);
+    if (like >= 0)
+        document_add(r, REPORT_TEXT,
+                     arena_printf(r->arena, "Formulas as in %d.%d.", chapter_now(r), like + 1));
+    ReportBlock *const block = document_add(r, REPORT_SHEET, row->name);
+    block->sheet = row->sheet;
+    block->like = like < 0 ? NULL : checks->row[like].sheet;
+}
+
+static void check_add_block(Report *r, const CheckList *checks, int index)
+{
+    const CheckRow *const row = &checks->row[index];
     const char *const place = place_of(r, row);
     const char *const line = row->line && *row->line ? row->line : "every line";
     const bool limited = row->clause && *row->clause;
@@ -193,7 +211,7 @@ static void check_add_block(Report *r, const CheckRow *row)
                  arena_printf(r->arena, "%s%s%s.%s%s%s", row->part ? row->part : "",
                               *place ? ": " : "", place, limited ? " Limit from: " : "",
                               limited ? row->clause : "", limited ? "." : ""));
-    document_add(r, REPORT_SHEET, row->name)->sheet = row->sheet;
+    sheet_block(r, checks, index);
     check_verdict(r, row);
 }
 
@@ -219,7 +237,7 @@ void package_checks(Report *r, const CheckList *checks)
             arena_printf(r->arena, "%s: %s", checks_table[i].name, checks_table[i].covers));
     if (checks->count == 0) return;
     checks_table_add(r, checks);
-    for (int i = 0; i < checks->count; i++) check_add_block(r, &checks->row[i]);
+    for (int i = 0; i < checks->count; i++) check_add_block(r, checks, i);
 }
 
 /* ---- sources ---- */

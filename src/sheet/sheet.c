@@ -156,3 +156,18 @@ double sheet_SI(const Sheet *sheet, const char *symbol)
     const double zero = quantity_in(0, line->unit);
     return (line->value - zero) / (quantity_in(1, line->unit) - zero);
 }
+
+static bool same_text(const char *a, const char *b) { return a == b || (a && b && !strcmp(a, b)); }
+
+bool sheet_same_formulas(const Sheet *a, const Sheet *b)
+{
+    if (a->count != b->count || a->status != STATUS_OK || b->status != STATUS_OK) return false;
+    for (int i = 0; i < a->count; i++) {
+        const SheetLine *const x = &a->line[i], *const y = &b->line[i];
+        if (x->kind != y->kind || !same_text(x->symbol, y->symbol) ||
+            !same_text(x->formula, y->formula) || !same_text(x->unit, y->unit) ||
+            !same_text(x->words, y->words))
+            return false;
+    }
+    return true;
+}

@@ -79,6 +79,11 @@ const char *sheet_usual_unit(const SheetLine *line, UnitSystem units)
 {
     if (line->kind == SHEET_WORDS || line->shown == 0) return NULL;
     if (is_pressure(line)) return units == UNITS_US ? "psf" : "kPa";
+    /* what is worked out; of given strengths and moduli ksi is the usual one */
+    if (units == UNITS_US && line->kind == SHEET_FORMULA && strcmp(line->unit, "ksi") == 0) {
+        const char *shown = quantity_shown_unit(units, DIM_STRESS, sheet_line_in(line, "Pa"));
+        return strcmp(shown, "ksi") == 0 ? NULL : shown;
+    }
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++)
         if (strcmp(line->unit, usual[i].written) == 0)
             return units == UNITS_US ? usual[i].US : usual[i].SI;
