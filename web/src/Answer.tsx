@@ -1,7 +1,7 @@
 // The question of the page, and its answer in words and numbers.
 import { useEffect, useState } from "preact/hooks";
 import * as s from "./state";
-import { force, movement, stress, stressSize } from "./words";
+import { force, margin, movement, stress } from "./words";
 
 /** Two panels and the joint between them: shut, or standing open. */
 function Seam({ open }: { open: boolean }) {
@@ -24,6 +24,7 @@ function Figures() {
   const facts = s.facts.value!, look = s.look.value, u = s.system.value;
   if (!look) return null;
   const worst = look.worst;
+  const spare = worst && margin(worst.margin_Pa, u);
   const place = worst ? `${worst.name}, ${worst.when}` : undefined;
   return (
     <dl class="figures">
@@ -31,8 +32,8 @@ function Figures() {
         note={look.predicted ? "predicted" : "full run"} />
       <Figure id="n-need" name="needed" value={force(facts.need_N, u)} note={facts.need_name ?? undefined} />
       <Figure id="n-most" name="at most" value={force(facts.most_N, u)} note={facts.most_name ?? undefined} />
-      {worst && <Figure id="n-margin" name={worst.margin_Pa < 0 ? "worst joint lacks" : "worst joint keeps"}
-        value={stressSize(Math.abs(worst.margin_Pa), u)} note={place} />}
+      {worst && <Figure id="n-margin" name={spare!.lacks ? "worst joint lacks" : "worst joint keeps"}
+        value={spare!.size} note={place} />}
       {worst && <Figure id="n-demand" name="stress there" value={stress(worst.demand_Pa, u)}
         note={`limit ${stress(worst.limit_Pa, u)}`} />}
       <Figure id="n-average" name="average at jacking" value={stress(-look.average_Pa, u)} />

@@ -5,7 +5,7 @@ import { Changes } from "./Changes";
 import { Engine } from "./engine";
 import * as s from "./state";
 import type { Ask, CheckList, Facts, Look, Told } from "./types";
-import { count, force, movement, stress, stressSize, type System } from "./words";
+import { count, force, margin, movement, stress, type System } from "./words";
 
 interface Half { facts: Facts; look: Look; pictures: Record<string, string>; checks: CheckList | null }
 const shownKinds = ["bridge", "window", "deck"];
@@ -32,7 +32,7 @@ async function run(text: string, thrust_N: number | null, width: number): Promis
   }
 }
 
-const margin = (facts: Facts, u: System) => facts.need_N != null && facts.most_N != null
+const windowOf = (facts: Facts, u: System) => facts.need_N != null && facts.most_N != null
   ? (facts.most_N >= facts.need_N ? force(facts.most_N - facts.need_N, u) : `lacks ${force(facts.need_N - facts.most_N, u)}`) : "none";
 
 const rows: [string, (half: Half, u: System) => string][] = [
@@ -41,15 +41,21 @@ const rows: [string, (half: Half, u: System) => string][] = [
   ["where", (h) => h.facts.need_where ?? "none"],
   ["at most", (h, u) => force(h.facts.most_N, u)],
   ["by", (h) => h.facts.most_name ?? "none"],
-  ["window", (h, u) => margin(h.facts, u)],
+  ["window", (h, u) => windowOf(h.facts, u)],
   ["worst joint", (h) => (h.look.worst ? `${h.look.worst.name}, ${h.look.worst.when}` : "none")],
-  ["its margin", (h, u) => (h.look.worst ? `${h.look.worst.margin_Pa < 0 ? "lacks " : ""}${stressSize(Math.abs(h.look.worst.margin_Pa), u)}` : "none")],
+  ["its margin", (h, u) => spare(h.look, u)],
   ["average at jacking", (h, u) => stress(-h.look.average_Pa, u)],
   ["gap opens by", (h, u) => movement(h.look.gap_movement_m, u)],
   ["checks that fail", (h) => (h.checks ? count(h.checks.count.fail, "check") : "none")],
   ["not proven", (h) => (h.checks ? count(h.checks.count.unproven, "check") : "none")],
   ["worst check", (h) => worstCheck(h)],
 ];
+
+function spare(look: Look, u: System): string {
+  if (!look.worst) return "none";
+  const { lacks, size } = margin(look.worst.margin_Pa, u);
+  return lacks ? `lacks ${size}` : size;
+}
 
 function worstCheck(half: Half): string {
   const worst = [...(half.checks?.checks ?? [])].filter((c) => c.state !== "told" && c.ratio_1 != null)

@@ -43,7 +43,7 @@ function Page() {
       <Conflict />
       <div class="sheet">
         <main>
-          {s.starting.value && !drawing ? <Start /> : drawing ? <><Answer /><Thrust /><Pictures /></> : <Waiting />}
+          {s.starting.value && !drawing ? <Start /> : drawing ? <><Thrust /><Answer /><Pictures /></> : <Waiting />}
         </main>
         <Side />
       </div>

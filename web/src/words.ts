@@ -34,6 +34,12 @@ export function stress(value_Pa: number, system: System): string {
 export const stressSize = (value_Pa: number, system: System) =>
   system === "US" ? `${(value_Pa / Pa_A_PSI).toFixed(0)} psi` : `${(value_Pa / 1e6).toFixed(2)} MPa`;
 
+/** What a joint keeps or lacks; what prints as nothing is neither. */
+export function margin(value_Pa: number, system: System): { lacks: boolean; size: string } {
+  const size = stressSize(Math.abs(value_Pa), system);
+  return { lacks: value_Pa < 0 && parseFloat(size) !== 0, size };
+}
+
 const US: Record<string, [number, string]> = {
   N: [N_A_KIP, "kip"], Pa: [Pa_A_PSI * 1000, "ksi"], m: [M_AN_INCH, "in"], "N*m": [1355.817948331, "kip ft"],
   "N/m": [14593.902937, "kip/ft"], "m^2": [M_AN_INCH ** 2, "in²"], day: [1, "days"], "": [1, ""],
