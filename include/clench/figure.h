@@ -6,7 +6,7 @@
 #ifndef CLENCH_FIGURE_H
 #define CLENCH_FIGURE_H
 
-#include "clench/thrust.h"
+#include "clench/jacking.h"
 
 /* ---- the display list ---- */
 
@@ -60,9 +60,17 @@ struct FigureItem {
     FigureItem *next;
 };
 
+/* How paper sets a table: as text; in large letters, to be read on site; a form to write on. */
+typedef enum FigureTableLook {
+    FIGURE_TABLE_PLAIN,
+    FIGURE_TABLE_LARGE,
+    FIGURE_TABLE_FORM
+} FigureTableLook;
+
 /* The data behind a picture, or any table of text. */
 typedef struct FigureTable {
     const char *caption;
+    FigureTableLook look;
     int column_count, row_count;
     const char **head; /* with units */
     bool *number;      /* [column]: aligned to the right */
@@ -172,6 +180,11 @@ Figure *figure_map(const FigureView *view, Arena *arena);
 Figure *figure_gap(const FigureView *view, Arena *arena);
 Figure *figure_split(const FigureView *view, Arena *arena);
 Figure *figure_window(const FigureView *view, Arena *arena);
+
+/* Of a jacking plan: the jacks across the deck, seen along the bridge; force against opening with its
+ * band and the steps. */
+Figure *figure_jacks(const JackPlan *plan, UnitSystem units, double width_px, Arena *arena);
+Figure *figure_loading(const JackPlan *plan, UnitSystem units, double width_px, Arena *arena);
 
 /* The table behind figure_split alone. */
 FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena *arena);

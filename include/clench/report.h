@@ -5,6 +5,7 @@
 
 #include "clench/checks.h"
 #include "clench/figure.h"
+#include "clench/jacking.h"
 
 /* What is reported on. `value`: values of the bridge with their origin, for the list of defaults. */
 typedef struct ReportSource {
@@ -98,6 +99,11 @@ MUST_USE Status report_other(const ReportSource *source, double ratio_1, Arena *
 const Report *report_checks(const ReportSource *source, const CheckList *list, bool all,
                             Arena *arena);
 
+/* The jacking plan for the site: `sheets` adds what the terminal has no use for: sheets to write on,
+ * pictures and all workings. One plan a structural unit. */
+const Report *report_jacking(const ReportSource *source, const JackPlan *const *plan,
+                             int plan_count, bool sheets, Arena *arena);
+
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* The reference of the bridge file as Markdown: docs/bridge-file.md. */
@@ -116,6 +122,11 @@ void report_escape(Text *text, const char *piece);
 /* Values in SI, the unit in the key. */
 void report_thrust_json(const ReportSource *source, Text *text);
 void report_checks_json(const ReportSource *source, const CheckList *list, Text *text);
+void report_jacking_json(const ReportSource *source, const JackPlan *const *plan, int plan_count,
+                         Text *text);
+/* The plan and one row of checks, into a map that is open. */
+void report_jacking_plan_json(const JackPlan *plan, Json *json);
+void report_check_json(const CheckRow *row, Json *json);
 void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
                       Text *text);
 

@@ -3,7 +3,7 @@
 #define CLENCH_CLI_H
 
 #include "clench/bridge.h"
-#include "clench/report.h"
+#include "clench/paper.h"
 #include "clench/text.h"
 
 /* ---- commands and options: one row each; parser, help and tests read the same rows ---- */
@@ -17,8 +17,8 @@
     X(DEFAULTS, "--defaults", NULL,    "list every value that the file does not give, explained")  \
     X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")      \
     X(ALL,      "--all",      NULL,    "checks of every girder line, and what is told")             \
-    X(OUT,      "-o",         "OUT",   "write the package to the file OUT (PDF)")                  \
-    X(DATE,     "--date",     "DAY",   "date of the package, \"2031-05-04\"; else today, or the day\n" \
+    X(OUT,      "-o",         "OUT",   "write the document to the file OUT (PDF)")                  \
+    X(DATE,     "--date",     "DAY",   "date of the document, \"2031-05-04\"; else today, or the day\n" \
                                        "                     of SOURCE_DATE_EPOCH")               \
     X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")       \
     X(PORT,     "--port",     "N",     "the port of the address; else 8347, or a free one")        \
@@ -62,6 +62,7 @@ void arguments_help(const Command *command, FILE *out);
 Status cmd_thrust(const Request *request, Error *err);
 Status cmd_checks(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
+Status cmd_jacking(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
 Status cmd_serve(const Request *request, Error *err);
@@ -79,6 +80,11 @@ MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);
 void answer_free(Answer *answer);
 /* OK or NOT_MET: whether the window, or the given thrust, meets rules and limits. */
 Status answer_verdict(const Answer *answer);
+/* --date, else the day of SOURCE_DATE_EPOCH (reproducible-builds.org), else today; in UTC. */
+MUST_USE Status output_date(const Request *request, char date[PAPER_DATE], Error *err);
+MUST_USE Status output_pdf(const Report *report, const PaperSettings *settings, const char *path,
+                           Error *err);
+MUST_USE Status output_page(const Report *report, const char *path, Error *err);
 MUST_USE Status output_print(const Text *text, Error *err); /* to standard output */
 
 #endif

@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "clench/paper.h"
 #include "cli.h"
 
 static bool is_date(const char *text)
@@ -16,7 +15,7 @@ static bool is_date(const char *text)
 }
 
 /* --date, else the day of SOURCE_DATE_EPOCH (reproducible-builds.org), else today; in UTC. */
-static Status date_find(const Request *request, char date[PAPER_DATE], Error *err)
+Status output_date(const Request *request, char date[PAPER_DATE], Error *err)
 {
     const char *const given = request->value[OPTION_DATE];
     if (!given) return paper_date(getenv("SOURCE_DATE_EPOCH"), date, err);
@@ -27,16 +26,16 @@ static Status date_find(const Request *request, char date[PAPER_DATE], Error *er
     return STATUS_OK;
 }
 
-static Status write_pdf(const PaperPackage *package, const char *path, Error *err)
+Status output_pdf(const Report *report, const PaperSettings *settings, const char *path, Error *err)
 {
-    Text pdf = text_start(package->report->arena);
-    const Status drawn = paper_pdf(package->report, &package->settings, &pdf, err);
+    Text pdf = text_start(report->arena);
+    const Status drawn = paper_pdf(report, settings, &pdf, err);
     paper_close();
     TRY(drawn);
     return file_write(path, pdf.bytes, pdf.length, err);
 }
 
-static Status write_page(const Report *report, const char *path, Error *err)
+Status output_page(const Report *report, const char *path, Error *err)
 {
     Text page = text_start(report->arena);
     report_html(report, &page);
@@ -47,12 +46,13 @@ static Status write_package(const Request *request, const Answer *answer, Error 
 {
     char date[PAPER_DATE];
     PaperPackage package;
-    TRY(date_find(request, date, err));
+    TRY(output_date(request, date, err));
     const PaperInput input = {answer->bytes, answer->size, date};
     TRY(paper_package(&answer->source, &input, answer->arena, answer->scratch, &package, err));
     if (request->given[OPTION_HTML])
-        TRY(write_page(package.report, request->value[OPTION_HTML], err));
-    if (request->given[OPTION_OUT]) TRY(write_pdf(&package, request->value[OPTION_OUT], err));
+        TRY(output_page(package.report, request->value[OPTION_HTML], err));
+    if (request->given[OPTION_OUT])
+        TRY(output_pdf(package.report, &package.settings, request->value[OPTION_OUT], err));
     const CheckState verdict = checks_verdict(package.checks);
     if (verdict == CHECK_FAIL || !answer->source.answer->met) return STATUS_NOT_MET;
     return verdict == CHECK_UNPROVEN ? STATUS_UNPROVEN : STATUS_OK;

@@ -25,6 +25,14 @@ const Command cli_command[] = {
      "the needed thrust or at a given one: demand, capacity, ratio and clause, worst\n"
      "first; then what is unproven and why, and what is not checked. Exit status 1 if a\n"
      "check fails, 5 if none fails but some need an input that the file does not give."},
+    {"jacking", cmd_jacking, FILE_NEEDED,
+     TAKES(OUT) | TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
+     "the plan of the jacking day: gauge, gap, holds, alarms",
+     "Prints what gauge and gap should read at every step, with bands from runs of the\n"
+     "stages, when to hold and when to go back, what a jack shut off changes, holds and\n"
+     "temperature, the way back and the margins of the jacks. -o writes it for the site,\n"
+     "with pictures, workings and sheets to write on. Exit status 1 if a margin fails or\n"
+     "the thrust does not meet rules and limits, 5 if the file does not name the jacks."},
     {"report", cmd_report, FILE_NEEDED,
      TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",
@@ -63,7 +71,7 @@ static void print_help(FILE *out)
         const Command *c = &cli_command[i];
         static const char *const file[] = {
             [FILE_NONE] = "", [FILE_NEEDED] = "FILE", [FILE_OPTIONAL] = "[FILE]"};
-        fprintf(out, "  %-8s%-9s%s\n", c->name, file[c->takes_file], c->summary);
+        fprintf(out, "  %-9s%-9s%s\n", c->name, file[c->takes_file], c->summary);
     }
     fputs("  help    COMMAND  what a command does, and its options\n\n"
           "FILE describes a bridge in YAML; \"-\" reads standard input. Bridges to start\n"

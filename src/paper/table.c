@@ -5,11 +5,12 @@
 #include <string.h>
 
 enum { COLUMNS_MAX = 16 };
-static const double gap_pt = 13, pad_pt = 2.2, part_indent_pt = 10, whole_1 = 0.38;
+static const double gap_pt = 13, part_indent_pt = 10, whole_1 = 0.38;
+static const double pad_plain_pt = 2.2, pad_large_pt = 6, form_row_pt = 27;
 
 typedef struct Table {
     const FigureTable *data;
-    double size_pt, width_pt;
+    double size_pt, width_pt, pad_pt;
     double x_pt[COLUMNS_MAX], column_pt[COLUMNS_MAX];
     int columns;
 } Table;
@@ -92,11 +93,12 @@ static bool widths_set(Paper *paper, Table *table)
     if (room_pt < 0) return false;
     const double left_pt = room_share(need, n, room_pt);
     for (int c = 0; c < n; c++) need[c].full_pt = fmax(need[c].full_pt, need[c].head_pt);
-    room_share(need, n, left_pt);
+    double rest_pt = room_share(need, n, left_pt);
+    if (table->data->look == FIGURE_TABLE_PLAIN) rest_pt = 0;
     double x_pt = 0;
     for (int c = 0; c < n; c++) {
         table->x_pt[c] = x_pt;
-        table->column_pt[c] = need[c].least_pt;
+        table->column_pt[c] = need[c].least_pt + rest_pt / n;
         x_pt += table->column_pt[c] + gap_pt;
     }
     table->width_pt = x_pt - gap_pt;
@@ -122,6 +124,16 @@ static void cell_draw(Paper *paper, const RowBox *row, int column, double x_pt, 
     if (leads) cairo_tag_end(paper->cr, CAIRO_TAG_LINK);
 }
 
+/* Between the columns of a form. */
+static void form_lines(Paper *paper, const Table *table, double y_pt, double low_pt)
+{
+    ink_set(paper, INK_TEXT);
+    for (int c = 1; c < table->columns; c++) {
+        const double x_pt = paper->left_pt + table->x_pt[c] - gap_pt / 2;
+        line_draw(paper, x_pt, y_pt, x_pt, low_pt, 0.4);
+    }
+}
+
 static void row_draw(Paper *paper, const Box *box, double y_pt)
 {
     const RowBox *const row = box->content;
@@ -131,10 +143,12 @@ static void row_draw(Paper *paper, const Box *box, double y_pt)
         PangoLayout *const cell = row->cell[c];
         double x_pt = left_pt + table->x_pt[c];
         if (c == 0 && row->part) x_pt += part_indent_pt;
-        const double down_pt = row->head ? row->height_pt - words_height_pt(cell) - pad_pt : pad_pt;
+        const double down_pt =
+            row->head ? row->height_pt - words_height_pt(cell) - table->pad_pt : table->pad_pt;
         cell_draw(paper, row, c, x_pt, y_pt + down_pt);
     }
     const double low_pt = y_pt + row->height_pt;
+    if (table->data->look == FIGURE_TABLE_FORM) form_lines(paper, table, y_pt, low_pt);
     ink_set(paper, row->head || row->last ? INK_TEXT : INK_LINE);
     line_draw(paper, left_pt, low_pt, right_pt, low_pt, row->head || row->last ? 0.8 : 0.4);
     if (row->head) line_draw(paper, left_pt, y_pt, right_pt, y_pt, 0.8);
@@ -153,8 +167,9 @@ static RowBox *row_new(Paper *paper, const Table *table, const char *const *text
             /* wraps in its column, stands at its right edge */
             pango_layout_set_alignment(row->cell[c], PANGO_ALIGN_RIGHT);
         }
-        row->height_pt = fmax(row->height_pt, words_height_pt(row->cell[c]) + 2 * pad_pt);
+        row->height_pt = fmax(row->height_pt, words_height_pt(row->cell[c]) + 2 * table->pad_pt);
     }
+    if (table->data->look == FIGURE_TABLE_FORM) row->height_pt = fmax(row->height_pt, form_row_pt);
     return row;
 }
 
@@ -187,9 +202,12 @@ void table_add(Paper *paper, const FigureTable *data)
     table->data = data;
     table->columns = data->column_count < COLUMNS_MAX ? data->column_count : COLUMNS_MAX;
     if (data->row_count == 0) return;
-    for (table->size_pt = data->row_count > 150  ? 7.5
-                          : data->row_count > 40 ? 8.5
-                                                 : 9.5;
+    const bool large = data->look == FIGURE_TABLE_LARGE;
+    table->pad_pt = large ? pad_large_pt : pad_plain_pt;
+    for (table->size_pt = large                   ? 13
+                          : data->row_count > 150 ? 7.5
+                          : data->row_count > 40  ? 8.5
+                                                  : 9.5;
          table->size_pt > 6 && !widths_set(paper, table);)
         table->size_pt -= 0.5;
     if (data->caption && *data->caption) {

@@ -206,7 +206,7 @@ static void working_add(Json *j, const Sheet *sheet)
     json_close_list(j);
 }
 
-static void check_add_json(Json *j, const CheckRow *row)
+void report_check_json(const CheckRow *row, Json *j)
 {
     json_open_map(j, NULL);
     json_text(j, "name", row->name);
@@ -272,7 +272,7 @@ void report_checks_json(const ReportSource *source, const CheckList *list, Text 
         json_int(&j, check_state_name((CheckState)s), count[s]);
     json_close_map(&j);
     json_open_list(&j, "checks");
-    for (int i = 0; i < list->count; i++) check_add_json(&j, &list->row[i]);
+    for (int i = 0; i < list->count; i++) report_check_json(&list->row[i], &j);
     json_close_list(&j);
     json_open_list(&j, "cited");
     for (int i = 0; i < list->working_count; i++) cited_add_json(&j, &list->working[i]);

@@ -57,6 +57,8 @@ void package_stages(Report *report);
 void package_live(Report *report, const CheckList *checks);
 void package_thrust(Report *report, const PackageSource *package);
 void package_checks(Report *report, const CheckList *checks);
+/* Their table, whose numbers lead to the workings behind it. */
+void package_rows(Report *report, const CheckList *checks, const char *caption);
 void package_sources(Report *report, const CheckList *checks);
 /* "1234", at least three digits that matter; "-" where it is no number. */
 const char *package_number(const Report *report, double value_SI, const char *unit);

@@ -147,11 +147,9 @@ static int chapter_now(const Report *r)
     return count;
 }
 
-static void checks_table_add(Report *r, const CheckList *checks)
+static void checks_table_add(Report *r, const CheckList *checks, const char *caption)
 {
-    FigureTable *const t = figure_table_start(
-        r->arena, "All checks, failed and unproven ones first; the number is that of the working",
-        7);
+    FigureTable *const t = figure_table_start(r->arena, caption, 7);
     static const char *const head[] = {"no.",      "check",     "where and when", "demand",
                                        "capacity", "ratio [1]", "state"};
     for (int c = 0; c < 7; c++) figure_table_column(t, c, c >= 3 && c <= 5, head[c]);
@@ -215,6 +213,12 @@ static void check_add_block(Report *r, const CheckList *checks, int index)
     check_verdict(r, row);
 }
 
+void package_rows(Report *r, const CheckList *checks, const char *caption)
+{
+    checks_table_add(r, checks, caption);
+    for (int i = 0; i < checks->count; i++) check_add_block(r, checks, i);
+}
+
 void package_checks(Report *r, const CheckList *checks)
 {
     document_add(r, REPORT_HEADING, "Checks");
@@ -236,8 +240,8 @@ void package_checks(Report *r, const CheckList *checks)
             r, REPORT_ITEM,
             arena_printf(r->arena, "%s: %s", checks_table[i].name, checks_table[i].covers));
     if (checks->count == 0) return;
-    checks_table_add(r, checks);
-    for (int i = 0; i < checks->count; i++) check_add_block(r, checks, i);
+    package_rows(r, checks,
+                 "All checks, failed and unproven ones first; the number is that of the working");
 }
 
 /* ---- sources ---- */

@@ -1,0 +1,168 @@
+/* The jacks: as the file gives them, else proposed; where they stand; pressure and force. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "work.h"
+
+double jack_force_N(const JackGear *gear, double pressure_Pa)
+{
+    return gear->zero_N + gear->slope_m2 * pressure_Pa;
+}
+
+double jack_pressure_Pa(const JackGear *gear, double force_N)
+{
+    return fmax(0, (force_N - gear->zero_N) / gear->slope_m2);
+}
+
+/* Gauge (of full scale) and calibration line (of the force), independent of each other. */
+double jack_force_error_N(const JackGear *gear, double force_N)
+{
+    const double gauge_N = gear->count * gear->slope_m2 * gear->accuracy_1 * gear->range_Pa;
+    return hypot(gauge_N, gear->off_1 * force_N);
+}
+
+static const BridgeValue *value_at(const Work *work, const char *path)
+{
+    const BridgeValue *value = bridge_value_at(work->wish->bridge, path);
+    assert(value);
+    return value;
+}
+
+double jack_value(const Work *work, const char *path) { return value_at(work, path)->value; }
+
+static const BridgeValue *item_at(const Work *work, const char *list, int index, const char *key)
+{
+    char path[96];
+    snprintf(path, sizeof path, "%s[%d]%s%s", list, index, key[0] ? "." : "", key);
+    return bridge_value_at(work->wish->bridge, path);
+}
+
+double jack_value_in(const Work *work, const char *list, int index, const char *key)
+{
+    const BridgeValue *value = item_at(work, list, index, key);
+    assert(value);
+    return value->value;
+}
+
+int jack_list_count(const Work *work, const char *list, const char *key)
+{
+    int count = 0;
+    while (item_at(work, list, count + 1, key)) count++;
+    return count;
+}
+
+static const char *words_at(const Work *work, const char *path)
+{
+    const char *text = value_at(work, path)->text;
+    return strcmp(text, "none") == 0 ? NULL : text;
+}
+
+static void read_product(const Work *work, JackGear *gear)
+{
+    gear->size = value_at(work, "jacks.size")->text;
+    gear->certificate = words_at(work, "jacks.certificate");
+    gear->certificate_date = words_at(work, "jacks.certificate_date");
+    gear->count = (int)lround(jack_value(work, "jacks.count"));
+    gear->sets = (int)lround(jack_value(work, "jacks.sets"));
+    gear->rated_N = jack_value(work, "jacks.rated");
+    gear->area_m2 = jack_value(work, "jacks.area");
+    gear->stroke_m = jack_value(work, "jacks.stroke");
+    gear->closed_m = jack_value(work, "jacks.closed_height");
+    gear->packing_m = jack_value(work, "jacks.packing");
+    gear->highest_Pa = jack_value(work, "jacks.highest_pressure");
+    gear->zero_N = jack_value(work, "jacks.calibration_zero");
+    gear->slope_m2 = jack_value(work, "jacks.calibration_slope");
+    gear->off_1 = jack_value(work, "jacks.calibration_off");
+    gear->division_Pa = jack_value(work, "jacks.gauge_division");
+    gear->range_Pa = jack_value(work, "jacks.gauge_range");
+    gear->accuracy_1 = jack_value(work, "jacks.gauge_accuracy");
+    gear->use_1 = jack_value(work, "jacks.use");
+}
+
+/* One every 4 ft across (common practice, no source). */
+static int count_by_width(const Work *work)
+{
+    return (int)ceil(work->plan->width_m / (4 * 0.3048) - 1e-9);
+}
+
+/* Rated and pumped as far as margins and use allow, with all jacks and with one out. */
+static bool size_does(const Work *work, const JackGear *gear, const JackSize *size)
+{
+    const double all_N = work->plan->thrust_N / gear->count;
+    const double others_N = work->plan->thrust_N / fmax(gear->count - 1, 1);
+    const double slope_m2 = size->area_m2 * (1 - jack_value(work, "jacks.bore_friction"));
+    const double pumped_Pa = (others_N - gear->zero_N) / slope_m2;
+    return size->rated_N >= jack_value(work, "jacks.margin") * all_N &&
+           size->rated_N >= jack_value(work, "jacks.one_out_margin") * others_N &&
+           size->rated_N * gear->use_1 >= others_N && pumped_Pa <= gear->use_1 * gear->highest_Pa &&
+           (all_N - gear->zero_N) / slope_m2 <= 0.75 * gear->range_Pa;
+}
+
+static const JackSize *size_propose(const Work *work, const JackGear *gear)
+{
+    for (int i = 0; i < bridge_jack_size_count(); i++)
+        if (size_does(work, gear, bridge_jack_size(i))) return bridge_jack_size(i);
+    return NULL;
+}
+
+/* More jacks where the largest size is too small, as long as there is room for them. */
+static Status propose(const Work *work, JackGear *gear, Error *err)
+{
+    const int most = (int)fmin(JACKS_MAX, floor(work->plan->width_m / (1.5 * 0.3048)));
+    const bool free_count = gear->count == 0;
+    if (free_count) gear->count = count_by_width(work);
+    const JackSize own = {gear->size, gear->rated_N, gear->area_m2};
+    if (!isnan(own.area_m2)) {
+        while (free_count && gear->count < most && !isnan(own.rated_N) &&
+               !size_does(work, gear, &own))
+            gear->count++;
+        return STATUS_OK;
+    }
+    const JackSize *size = size_propose(work, gear);
+    while (!size && free_count && gear->count < most) {
+        gear->count++;
+        size = size_propose(work, gear);
+    }
+    if (!size)
+        return error_set(err, STATUS_BAD_INPUT,
+                         "no generic size of jack does for %d jacks and this thrust: give more "
+                         "jacks.count, or jacks.area and jacks.rated of your own",
+                         gear->count);
+    gear->size = size->name;
+    gear->area_m2 = size->area_m2;
+    gear->slope_m2 = size->area_m2 * (1 - jack_value(work, "jacks.bore_friction"));
+    if (isnan(gear->rated_N)) gear->rated_N = size->rated_N;
+    return STATUS_OK;
+}
+
+/* Of an own area without a rated force: what the highest pressure gives. */
+static void fill_rated(JackGear *gear)
+{
+    if (isnan(gear->rated_N)) gear->rated_N = gear->area_m2 * gear->highest_Pa;
+}
+
+static void place(const Work *work, JackGear *gear)
+{
+    const int given = jack_list_count(work, "jacks.places", "across");
+    for (int i = 0; i < gear->count; i++) {
+        const double step_m = work->plan->width_m / gear->count;
+        gear->across_m[i] = (i + 0.5) * step_m - work->plan->width_m / 2;
+        gear->set[i] = 1 + i * gear->sets / gear->count;
+        if (i >= given) continue;
+        gear->across_m[i] = jack_value_in(work, "jacks.places", i + 1, "across");
+        gear->set[i] = (int)lround(jack_value_in(work, "jacks.places", i + 1, "set"));
+    }
+}
+
+Status gear_choose(Work *work, Error *err)
+{
+    JackGear *gear = &work->plan->gear;
+    read_product(work, gear);
+    gear->proposed = gear->count == 0 || isnan(gear->area_m2);
+    if (gear->proposed) TRY(propose(work, gear, err));
+    fill_rated(gear);
+    if (gear->sets > gear->count) gear->sets = gear->count;
+    place(work, gear);
+    return STATUS_OK;
+}
