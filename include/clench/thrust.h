@@ -218,7 +218,7 @@ JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *join
  * history; demand - limit > 0 opens. false where no deck is there. */
 bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool top, int time,
                   Governing *at);
-/* Loads between opening (0) and the end of life (1) are taken straight in this share. */
+/* Loads between opening (0) and the end of life (1) are taken straight in this share. unit: none */
 double thrust_share_of_end(const LineAnswer *answer, int time);
 /* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
  * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */

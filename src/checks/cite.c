@@ -114,15 +114,16 @@ static const char *title_of(const CheckCase *with, const Cite *cite, const char 
 {
     const KitLine *k = cite->k;
     const StageEffect *e = &cite->effect;
-    const char *what = cite->load ? cite->sign > 0 ? "largest tension under one lane, "
-                                                   : "largest compression under one lane, "
-                       : cite->gradient == &k->line->cold ? "negative gradient"
-                                                          : "positive gradient";
-    return arena_printf(with->arena, "%s: %s, %s of the %s at %s, %s of it; %s%s; structure at %s",
-                        mark, k->name, e->top ? "top" : "bottom",
-                        e->chain == CHAIN_DECK ? "deck" : "girder", kit_x(with, k, e->station),
-                        e->side < 0 ? "left" : "right", what, cite->load ? cite->load->name : "",
-                        cite->late ? "the end of life" : "opening");
+    const char *part = e->chain == CHAIN_DECK ? "deck" : "girder";
+    const char *place = arena_printf(with->arena, "%s: %s, %s of the %s, %s %s", mark, k->name,
+                                     e->top ? "top" : "bottom", part, kit_x(with, k, e->station),
+                                     e->side < 0 ? "left" : "right");
+    const char *when = cite->late ? "end of life" : "opening";
+    if (cite->load)
+        return arena_printf(with->arena, "%s; most %s, %s, %s", place,
+                            cite->sign > 0 ? "tension" : "compression", cite->load->name, when);
+    return arena_printf(with->arena, "%s; %s gradient, %s", place,
+                        cite->gradient == &k->line->cold ? "negative" : "positive", when);
 }
 
 static void work_out(const CheckCase *with, Cited *cited)

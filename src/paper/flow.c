@@ -132,9 +132,10 @@ static void heading_add(Paper *paper, const ReportBlock *block)
     const char *const number =
         chapter ? arena_printf(paper->arena, "%d", paper->chapter)
                 : arena_printf(paper->arena, "%d.%d", paper->chapter, paper->section);
-    const double size_pt = chapter ? 17 : 12.5, indent_pt = chapter ? 30 : 34;
-    WordsBox *const words =
-        words_box(paper, chapter ? 26 : 18, block->text, FACE_BOLD, size_pt, indent_pt);
+    const double size_pt = chapter ? 17 : block->folded ? 11 : 12.5;
+    const double before_pt = chapter ? 26 : block->folded ? 14 : 18;
+    const double indent_pt = chapter ? 30 : block->folded ? 38 : 34;
+    WordsBox *const words = words_box(paper, before_pt, block->text, FACE_BOLD, size_pt, indent_pt);
     words->label = words_layout(paper, number, FACE_BOLD, size_pt, -1);
     Box *const box = paper->last;
     box->height_pt += chapter ? 5 : 2;

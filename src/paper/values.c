@@ -38,7 +38,8 @@ static Math value_item(Paper *paper, const SheetLine *line, const SheetLine *lik
     return item;
 }
 
-static void row_close(Paper *paper, ValuesRow *row)
+/* Two rows at least on a page, as of tables. */
+static void row_close(Paper *paper, ValuesRow *row, bool keep)
 {
     double up_pt = 0, down_pt = 0;
     for (int i = 0; i < row->count; i++) {
@@ -47,20 +48,22 @@ static void row_close(Paper *paper, ValuesRow *row)
     }
     if (row->count == 0) return;
     row->up_pt = up_pt;
-    box_add(paper, 2, fmax(up_pt + down_pt, row_pt - 2), row_draw, row)->keep = true;
+    box_add(paper, 2, fmax(up_pt + down_pt, row_pt - 2), row_draw, row)->keep = keep;
 }
 
 void values_add(Paper *paper, const Sheet *sheet, const Sheet *like)
 {
     const double column_pt = (paper->measure_pt - indent_pt) / COLUMNS;
     ValuesRow *row = ARENA_NEW(paper->arena, ValuesRow, 1);
+    const Box *first = NULL;
     int column = 0;
     for (int i = 0; i < sheet->count; i++) {
         if (sheet->line[i].kind == SHEET_WORDS) continue;
         const Math item = value_item(paper, &sheet->line[i], &like->line[i]);
         const int takes = (int)ceil((item.width_pt + between_pt) / column_pt);
         if (row->count > 0 && column + takes > COLUMNS) {
-            row_close(paper, row);
+            row_close(paper, row, !first);
+            first = first ? first : paper->last;
             row = ARENA_NEW(paper->arena, ValuesRow, 1);
             column = 0;
         }
@@ -68,7 +71,7 @@ void values_add(Paper *paper, const Sheet *sheet, const Sheet *like)
         row->item[row->count++] = item;
         column += takes < COLUMNS ? takes : COLUMNS;
     }
-    row_close(paper, row);
-    if (paper->last) paper->last->keep = false;
+    if (first) paper->last->keep = true;
+    row_close(paper, row, false);
     paper->working = paper->last;
 }
