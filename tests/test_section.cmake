@@ -1,1 +1,2 @@
 clench_test(section base section)
+clench_test(section_shear base section)

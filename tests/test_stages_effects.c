@@ -89,6 +89,21 @@ static double summed(const StageModel *model, const double *line, int from, int 
     return sum;
 }
 
+/* Downward movement of the girder's nodes from "finished" to "after". */
+static void check_moves(const StageHistory *h, const StageStructure *structure, int from, int to)
+{
+    const StageModel *model = h->model;
+    const int n = model->station_count;
+    double *value = ARENA_NEW(arena, double, n), *work = ARENA_NEW(arena, double, 6 * n);
+    const NodeMove *before = h->move + (ptrdiff_t)make_time(h, "finished") * n * 2,
+                   *after = h->move + (ptrdiff_t)make_time(h, "after") * n * 2;
+    for (int i = 0; i < n; i += 7) {
+        assert_true(stage_influence_move(structure, i, value, work));
+        check_near(summed(model, value, from, to), before[2 * i].v_m - after[2 * i].v_m, 1e-6,
+                   1e-10, "law: Maxwell-Betti, the deflected shape of a unit load");
+    }
+}
+
 static void check_influence(void (*load)(Make *make, double L), double from_m, double to_m)
 {
     Make make;
@@ -110,6 +125,7 @@ static void check_influence(void (*load)(Make *make, double L), double from_m, d
                        1e-6, 5, "law: Maxwell-Betti, an influence line is the answer to the load");
         }
     }
+    check_moves(h, structure, from, to);
     for (int s = 0; s < model->support_count; s++) {
         const double *before = h->reaction_N + (ptrdiff_t)make_time(h, "finished") * 4,
                      *after = h->reaction_N + (ptrdiff_t)make_time(h, "after") * 4;

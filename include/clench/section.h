@@ -40,6 +40,11 @@ typedef struct PlateGirder {
 } PlateGirder;
 MUST_USE Status section_from_plates(const PlateGirder *plates, BeamSection *section, Error *err);
 
+/* Area that carries shear, so that V/(G A) is the mean slide: I^2 over the integral of Q^2/b, shear
+ * alike over each width (closed form; energy); between points of a profile by three Gauss points,
+ * exact where the width is constant. Webs inclined 1:4 slide 6 % more than this. */
+double section_shear_area_m2(const WidthProfile *profile);
+
 /* Standard pretensioned shape by name ("AASHTO IV", "BT-72", ...), filled into *room and returned;
  * NULL where unknown. Area, centroid and inertia are the published ones; widths and perimeter come
  * from the layers, whose own properties differ by at most 0.04 %. Count, name(i) and source(i) for

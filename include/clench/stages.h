@@ -243,6 +243,9 @@ typedef struct StageStructure StageStructure; /* in an arena */
  * stay open have none, parts that it closes carry from there on. Links hold as they stand. */
 MUST_USE Status stage_structure(const StageHistory *history, int time, double live_N_per_m,
                                 Arena *arena, const StageStructure **structure, Error *err);
+/* The same without any compression-only part: never stiffer than the structure is. */
+MUST_USE Status stage_structure_loose(const StageHistory *history, int time, Arena *arena,
+                                      const StageStructure **structure, Error *err);
 /* A linear effect: stress of a fibre at a station from one side. */
 typedef struct StageEffect {
     Chain chain;
@@ -264,6 +267,10 @@ void stage_influence_part(const StageStructure *structure, int part, double *val
 /* The same for the upward reaction of a support; unit: none. false: the support is not active. */
 bool stage_influence_reaction(const StageStructure *structure, int support, double *value,
                               double *work);
+/* The same for the downward movement of the girder's node at a station, bending alone; unit: m/N. By
+ * reciprocity (Maxwell) it is the deflected shape under a unit load there. false: no girder there. */
+bool stage_influence_move(const StageStructure *structure, int station, double *value_m_per_N,
+                          double *work);
 /* Moment of the whole cross-section under 1 N/m on all spans: moment[station_count], by stations;
  * for contraflexure. work: 12 * station_count doubles. */
 void stage_uniform_moment(const StageStructure *structure, double *moment_Nm, double *work);

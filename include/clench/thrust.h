@@ -108,10 +108,6 @@ typedef struct LiveRange {
 } LiveRange;
 MUST_USE Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
                            Arena *arena, LiveLines **lines, Error *err);
-/* The same where what carries in compression only (diaphragm concrete at tied piers) is left out: for
- * movements, on the safe side. */
-MUST_USE Status live_lines_loose(const BridgeLine *line, const StageHistory *history, int time,
-                                 Arena *arena, LiveLines **lines, Error *err);
 const StageStructure *live_structure(const LiveLines *lines);
 /* Fibre stresses, Pa, at most 4 at once; done[k] is false where no part is there. The two-truck rule
  * is tried between contraflexure points with the sign of negative moment. */
@@ -123,12 +119,6 @@ LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station);
 LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int side);
 /* Upward reaction (N) of a support; false: it carries nothing at that moment. */
 bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range);
-
-/* Influence line of the downward movement of the girder at a station, m/N, value[station_count]: bending
- * and shear of the girder. `shear`, of as many, is its part by shear: virtual work, forces of the
- * structure without shear, which for a load at the station itself gives no less than the true one.
- * false: no girder there. */
-bool live_move(LiveLines *lines, int station, double *value_m_per_N, double *shear_m_per_N);
 
 /* ---- how a stress of live load or gradient comes about: for those who recompute it ---- */
 
@@ -172,6 +162,19 @@ typedef struct GradientWorking {
 /* false: no part is there. `scratch` is used and reset. */
 bool live_gradient(const LiveLines *lines, const Gradient *gradient, const StageEffect *effect,
                    Arena *scratch, GradientWorking *working);
+
+/* ---- vertical movement of the girder under live load ---- */
+
+typedef struct LiveMove LiveMove; /* in the arena */
+/* The structure of that moment without what carries in compression only (diaphragm concrete at tied
+ * piers): never too stiff. */
+MUST_USE Status live_move_start(const BridgeLine *line, const StageHistory *history, int time,
+                                Arena *arena, LiveMove **move, Error *err);
+/* Influence line of the downward movement of the girder at a station, value[station_count]: bending, and
+ * shear of the girder alone, which is also in shear[station_count]. Shear by virtual work with the
+ * forces of the structure that only bends: exact for simple spans, else a little too much for a load at
+ * the station itself (law: least complementary energy). false: no girder there. */
+bool live_move(const LiveMove *move, int station, double *value_m_per_N, double *shear_m_per_N);
 
 /* Line thrust t, whole thrust T = t / share: the largest need over the lines, the smallest limit.
  * Results live in `result`; `scratch` is used and reset. */

@@ -114,6 +114,11 @@ typedef struct DistributionFactors {
 } DistributionFactors;
 MUST_USE Status traffic_distribution(const Distribution *in, DistributionFactors *out, Error *err);
 
+/* Design lanes of a clear roadway, AASHTO LRFD 3.6.1.1.1, and the factor for so many loaded ones (at
+ * least 1), table 3.6.1.1.2-1; both from memory. */
+int traffic_lane_count(double roadway_m);
+double traffic_presence_1(int lanes);
+
 /* ---- temperature through the depth, AASHTO LRFD 3.12.3 ---- */
 
 enum { GRADIENT_POINTS = 8 };

@@ -69,6 +69,36 @@ Status section_from_profile(const WidthProfile *profile, BeamSection *section, E
     return STATUS_OK;
 }
 
+/* Q^2/b at a depth `y` into the piece under point i; Q of all that is above, about the centroid. */
+static double shear_density(const WidthProfile *p, int i, double y, double centroid, double Q_above)
+{
+    const double height = p->depth_m[i + 1] - p->depth_m[i], a = p->width_m[i];
+    const double b = a + (p->width_m[i + 1] - a) * y / height;
+    const Moments above = trapezium(p->depth_m[i], y, a, b);
+    const double Q = Q_above + centroid * above.area - above.first;
+    return b > 0 ? Q * Q / b : 0; /* at a tip Q is zero too */
+}
+
+double section_shear_area_m2(const WidthProfile *profile)
+{
+    static const double at[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
+    static const double weight[3] = {5.0 / 18, 8.0 / 18, 5.0 / 18}; /* closed form: Gauss */
+    BeamSection whole;
+    if (section_from_profile(profile, &whole, NULL) != STATUS_OK) return 0;
+    const double centroid = whole.depth_m - whole.centroid_m;
+    double Q = 0, sum = 0;
+    for (int i = 0; i + 1 < profile->count; i++) {
+        const double height = profile->depth_m[i + 1] - profile->depth_m[i];
+        if (!(height > 0)) continue;
+        for (int k = 0; k < 3; k++)
+            sum += weight[k] * height * shear_density(profile, i, at[k] * height, centroid, Q);
+        const Moments piece =
+            trapezium(profile->depth_m[i], height, profile->width_m[i], profile->width_m[i + 1]);
+        Q += centroid * piece.area - piece.first;
+    }
+    return whole.inertia_m4 * whole.inertia_m4 / sum;
+}
+
 /* A straight piece of a function of the depth. */
 typedef struct Line {
     double from, to, at_from, at_to;

@@ -85,6 +85,16 @@ bool stage_influence_reaction(const StageStructure *s, int support, double *valu
     return true;
 }
 
+bool stage_influence_move(const StageStructure *s, int station, double *value, double *work)
+{
+    if (!s->there[2 * station + CHAIN_GIRDER]) return false;
+    memset(work, 0, sizeof(double) * (size_t)s->frame->n);
+    work[frame_unknown(station, CHAIN_GIRDER, 1)] = -1;
+    frame_solve(s->frame, work, 1);
+    read_line(s, work, value);
+    return true;
+}
+
 /* ---- uniform load ---- */
 
 void stage_uniform_moment(const StageStructure *s, double *moment, double *work)

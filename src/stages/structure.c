@@ -157,8 +157,7 @@ static Status find_secants(StageStructure *s, double live_N_per_m, Arena *arena,
     return STATUS_OK;
 }
 
-Status stage_structure(const StageHistory *history, int time, double live_N_per_m, Arena *arena,
-                       const StageStructure **structure, Error *err)
+static StageStructure *start(const StageHistory *history, int time, Arena *arena)
 {
     const StageModel *model = history->model;
     const size_t parts = (size_t)model->part_count, t = (size_t)time;
@@ -175,6 +174,24 @@ Status stage_structure(const StageHistory *history, int time, double live_N_per_
     s->there = ARENA_NEW(arena, unsigned char, 2 * model->station_count);
     s->supported = ARENA_NEW(arena, bool, model->support_count);
     find_parts(s);
+    return s;
+}
+
+Status stage_structure_loose(const StageHistory *history, int time, Arena *arena,
+                             const StageStructure **structure, Error *err)
+{
+    StageStructure *s = start(history, time, arena);
+    for (int p = 0; p < history->model->part_count; p++)
+        if (history->model->part[p].compression_only) s->E_Pa[p] = 0;
+    TRY(factor(s, err));
+    *structure = s;
+    return STATUS_OK;
+}
+
+Status stage_structure(const StageHistory *history, int time, double live_N_per_m, Arena *arena,
+                       const StageStructure **structure, Error *err)
+{
+    StageStructure *s = start(history, time, arena);
     TRY(factor(s, err));
     if (s->gape_1) TRY(find_secants(s, live_N_per_m, arena, err));
     *structure = s;

@@ -4,12 +4,14 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "clench/traffic.h"
+
 /* AASHTO LRFD 3.6.1.2.2 and figure 3.6.1.2.2-1: wheels 6 ft apart; 3.6.1.3.1: 2 ft from the edge of
  * the lane, so that wheels of neighbouring trucks come as near as 4 ft. */
 static const double gauge_ft = 6, edge_ft = 2;
 
 /* AASHTO LRFD table 3.6.1.1.2-1; more than three lanes alike. */
-static double multiple_presence(int lanes)
+double traffic_presence_1(int lanes)
 {
     static const double m[4] = {1.20, 1.00, 0.85, 0.65};
     assert(lanes >= 1);
@@ -21,6 +23,14 @@ void lanes_count(double roadway_ft, int *lane_count, double *lane_ft)
     const bool two_narrow = roadway_ft >= 20 && roadway_ft < 24; /* each half of the roadway */
     *lane_count = two_narrow ? 2 : (int)fmax(1, floor(roadway_ft / 12 + 1e-9));
     *lane_ft = two_narrow ? roadway_ft / 2 : fmin(12, roadway_ft);
+}
+
+int traffic_lane_count(double roadway_m)
+{
+    int count;
+    double lane_ft;
+    lanes_count(quantity_in(roadway_m, "ft"), &count, &lane_ft);
+    return count;
 }
 
 /* ---- lever rule, AASHTO LRFD C4.6.2.2.1: deck hinged at every interior girder ---- */
@@ -38,7 +48,7 @@ double lanes_lever_exterior(const Deck *d, int most)
     for (int lane = 0; lane < d->lane_count && lane < most; lane++) {
         const double wheel = lane * d->lane_ft + edge_ft;
         sum += exterior_share(d, wheel) + exterior_share(d, wheel + gauge_ft);
-        worst = fmax(worst, multiple_presence(lane + 1) * sum);
+        worst = fmax(worst, traffic_presence_1(lane + 1) * sum);
     }
     return worst;
 }
@@ -62,7 +72,7 @@ double lanes_lever_interior(const Deck *d, int most)
             for (int i = 0; i < lanes; i++)
                 sum +=
                     interior_share(d, truck[i] - at) + interior_share(d, truck[i] + gauge_ft - at);
-            worst = fmax(worst, multiple_presence(lanes) * sum);
+            worst = fmax(worst, traffic_presence_1(lanes) * sum);
         }
     return worst;
 }
@@ -79,7 +89,7 @@ double lanes_rigid_exterior(const Deck *d)
         const int NL = lane + 1;
         sum_e += Xext + d->curb_ft - lane * d->lane_ft - edge_ft - gauge_ft / 2;
         const double R = NL / Nb + Xext * sum_e / sum_x2;
-        worst = fmax(worst, multiple_presence(NL) * R);
+        worst = fmax(worst, traffic_presence_1(NL) * R);
     }
     return worst;
 }
