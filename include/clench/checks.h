@@ -71,6 +71,8 @@ MUST_USE Status checks_run(const CheckCase *with, const CheckList **list, Error 
 /* FAIL, else UNPROVEN, else PASS: exit codes 1, 5, 0. */
 CheckState checks_verdict(const CheckList *list);
 const char *check_state_name(CheckState state); /* "pass", "fail", "unproven", "told" */
+/* Name of the rows, one a span, whose working begins with the camber at each stage: "v_1", "v_2", ... */
+extern const char check_camber_name[];
 /* What is not checked by this program, one sentence each, NULL ends the list. */
 extern const char *const checks_left_out[];
 

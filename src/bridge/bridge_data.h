@@ -279,7 +279,7 @@ typedef struct CriteriaData {
     double prestressed_1, crest_1, sliding_1, lift_m, ungrouted_day;
     double bars_1, bearing_1, flexure_1, anchor_tie_1, closure_1, cluster_m;
     double strength_dead_1, strength_wearing_1, strength_live_1, fatigue_live_1,
-        temperature_movement_1;
+        temperature_movement_1, deflection_1;
 } CriteriaData;
 
 typedef enum ConcretePart {

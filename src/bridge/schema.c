@@ -447,6 +447,7 @@ static const Row table[] = {
     QUANTITY("criteria.strength_live", NONE, 0.5, 3, "1.75", Bridge, criteria.strength_live_1, "Strength I on live load, table 3.4.1-1 (from memory)."),
     QUANTITY("criteria.fatigue_live", NONE, 0.5, 3, "1.75", Bridge, criteria.fatigue_live_1, "Fatigue I on the fatigue truck, table 3.4.1-1, 8th edition (summary of its changes in a state design guide)."),
     QUANTITY("criteria.temperature_movement", NONE, 1, 2, "1.2", Bridge, criteria.temperature_movement_1, "On uniform temperature for movements, the larger factor of table 3.4.1-1 (from memory)."),
+    QUANTITY("criteria.deflection", NONE, 100, 5000, "800", Bridge, criteria.deflection_1, "Span over the deflection under live load, optional: 800, or 1000 where people walk, 2.5.2.6.2 (from memory)."),
     QUANTITY("criteria.construction_dead", NONE, 0.5, 2, "1.25", Bridge, criteria.construction_dead_1, "Weights while building, 3.4.2.1 (from memory)."),
     QUANTITY("criteria.relief", NONE, 0.5, 1, "0.9", Bridge, criteria.relief_1, "Dead load that relieves, table 3.4.1-2 (from memory)."),
     QUANTITY("criteria.locked", NONE, 0.5, 1.5, "1", Bridge, criteria.locked_1, "Moments locked in by thrust, creep and shrinkage (EL) at strength, table 3.4.1-1 (from memory)."),

@@ -1,6 +1,7 @@
 /* Camber of the girders at mid-span at every stage: told, since the haunches are made to fit it. */
 #include <math.h>
 
+#include "moments.h"
 #include "spans.h"
 #include "table.h"
 
@@ -36,28 +37,70 @@ double span_camber_m(const KitLine *k, int time, const Span *span)
         .v_m;
 }
 
+/* What brought the camber since the girder lies there: changes of v by their events, the time between
+ * them apart. */
+typedef struct Brought {
+    double weights_m, superimposed_m, thrust_m, other_m, time_m;
+} Brought;
+
+static double *share_of(Brought *b, const Event *event)
+{
+    if (!event) return &b->time_m;
+    if (event->kind == EVENT_JACK) return &b->thrust_m;
+    if (event->cause == CAUSE_SUPERIMPOSED) return &b->superimposed_m;
+    return event->cause == CAUSE_WEIGHT || event->cause == CAUSE_CLOSURE ? &b->weights_m
+                                                                         : &b->other_m;
+}
+
+static Brought brought(const KitLine *k, int from, const Span *span)
+{
+    Brought b = {0, 0, 0, 0, 0};
+    for (int t = from + 1; t <= k->end; t++)
+        *share_of(&b, moments_event(k->history, t)) +=
+            span_camber_m(k, t, span) - span_camber_m(k, t - 1, span);
+    return b;
+}
+
+static void write_brought(Sheet *s, const char *unit, const Brought *b, const char *first)
+{
+    sheet_given(s, "v_W", b->weights_m, unit,
+                "change the moment weights come on: panels, closure, grout");
+    sheet_given(s, "v_S", b->superimposed_m, unit, "likewise barrier, overlay, future surface");
+    sheet_given(s, "v_J", b->thrust_m, unit, "likewise thrust of the jacks");
+    sheet_given(s, "v_O", b->other_m, unit, "likewise shims, locking, release, temperature");
+    sheet_given(s, "v_C", b->time_m, unit, "by creep, shrinkage and relaxation between the events");
+    sheet_formula(s, "v_e", arena_printf(s->arena, "%s + v_W + v_S + v_J + v_O + v_C", first), unit,
+                  "camber at the end of life, all together", "law: sum of the changes");
+}
+
+const char check_camber_name[] = "camber that the thrust brings";
+
+/* The stages that a table of them has room for; each bridge has the first or the second. */
+static const char *const moments[] = {"transfer", "girders erected", "panels set",
+                                      "jacked",   "jacks released",  "haunches grouted",
+                                      "opening",  "end of life"};
+
 static void add_span(const CheckCase *with, CheckList *list, const KitLine *k, const Span *span,
                      int number)
 {
-    static const char *const moments[] = {"transfer", "girders erected", "panels set",
-                                          "jacked",   "jacks released",  "haunches grouted",
-                                          "opening",  "end of life"};
     const char *unit = bridge_units(with->bridge) == UNITS_US ? "in" : "mm";
     Sheet s = kit_sheet(with, k, "camber at mid-span");
-    int index = 0;
+    int index = 0, first = -1;
     for (size_t m = 0; m < sizeof moments / sizeof *moments; m++) {
         const int t = stage_time_named(k->history, moments[m]);
         if (t < 0) continue;
+        if (first < 0) first = t;
         char symbol[16];
         snprintf(symbol, sizeof symbol, "v_%d", ++index);
         sheet_given(&s, symbol, span_camber_m(k, t, span), unit,
                     arena_printf(with->arena, "girder above its unstressed shape: %s", moments[m]));
     }
+    const Brought b = brought(k, first, span);
+    write_brought(&s, unit, &b, "v_1");
     sheet_given(&s, "v_0", span_camber_m(k, k->before_jack, span), unit, "right before jacking");
     sheet_given(&s, "v_P", span_camber_m(k, k->jacked, span), unit, "right after");
     sheet_formula(&s, "dv", "v_P - v_0", unit, "camber that the thrust brings", NULL);
-    CheckRow *row =
-        check_tell(list, with, &s, "camber that the thrust brings", sheet_SI(&s, "dv"), DIM_LENGTH);
+    CheckRow *row = check_tell(list, with, &s, check_camber_name, sheet_SI(&s, "dv"), DIM_LENGTH);
     check_place(row, k->name, arena_printf(with->arena, "mid-span %d", number), "jacked", NULL);
 }
 

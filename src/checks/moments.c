@@ -43,8 +43,7 @@ static void moments_at(const KitLine *k, int time, double *moment, double *norma
     add_jacks(k, normal_N, moment);
 }
 
-/* Event to which a time belongs: steps before the last of an event carry no name of their own. */
-static const Event *event_of(const StageHistory *h, int time)
+const Event *moments_event(const StageHistory *h, int time)
 {
     for (int t = time; t < h->time_count && h->day[t] <= h->day[time]; t++) {
         if (h->event[t] < 0) continue;
@@ -87,7 +86,7 @@ const KitMoment *moments_share(const CheckCase *with, const KitLine *k)
     double *normal_N = ARENA_NEW(with->arena, double, n);
     for (int t = 0; t <= k->end; t++) {
         moments_at(k, t, now, normal_N);
-        const Kind kind = kind_of(with, event_of(k->history, t));
+        const Kind kind = kind_of(with, moments_event(k->history, t));
         for (int i = 0; i < n; i++) {
             book(kind, now[i] - then[i], &moment[i]);
             if (t == k->bonded) moment[i].bare_Nm = moment[i].dead_Nm;

@@ -18,6 +18,7 @@ Status check_decompression(const CheckCase *with, CheckList *list, Error *err);
 Status check_fatigue(const CheckCase *with, CheckList *list, Error *err);
 Status check_splices(const CheckCase *with, CheckList *list, Error *err);
 Status check_bearings(const CheckCase *with, CheckList *list, Error *err);
+Status check_deflection(const CheckCase *with, CheckList *list, Error *err);
 Status check_camber(const CheckCase *with, CheckList *list, Error *err);
 Status check_seats(const CheckCase *with, CheckList *list, Error *err);
 Status check_removal(const CheckCase *with, CheckList *list, Error *err);

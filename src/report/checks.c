@@ -92,6 +92,61 @@ static void table_add(Report *r, const CheckList *list, bool all, Clauses *claus
     document_table(r, t);
 }
 
+/* ---- camber at each stage ---- */
+
+/* The line of the working for stage `index`, counted from 1; NULL behind the last. */
+static const SheetLine *camber_line(const CheckRow *row, int index)
+{
+    char symbol[16];
+    snprintf(symbol, sizeof symbol, "v_%d", index);
+    for (int i = 0; i < row->sheet->count; i++)
+        if (row->sheet->line[i].kind != SHEET_WORDS &&
+            strcmp(row->sheet->line[i].symbol, symbol) == 0)
+            return &row->sheet->line[i];
+    return NULL;
+}
+
+static FigureTable *camber_start(Report *r, const CheckRow *row, int stages)
+{
+    FigureTable *t = figure_table_start(
+        r->arena,
+        arena_printf(r->arena,
+                     "Girder at mid-span above its unstressed shape at each stage [%s]; the "
+                     "working in JSON and package tells what brought it",
+                     figure_move_unit(r->source->units)),
+        1 + stages);
+    figure_table_column(t, 0, false, "where");
+    for (int c = 1; c <= stages; c++) {
+        const char *stage = strstr(camber_line(row, c)->words, ": ");
+        figure_table_column(t, c, true, stage ? stage + 2 : camber_line(row, c)->words);
+    }
+    return t;
+}
+
+enum { STAGES_MAX = 12 };
+
+static void camber_add(Report *r, const CheckList *list)
+{
+    const int places = r->source->units == UNITS_US ? 2 : 1;
+    FigureTable *t = NULL;
+    int stages = 0;
+    for (int i = 0; i < list->count; i++) {
+        const CheckRow *row = &list->row[i];
+        const char *cell[1 + STAGES_MAX];
+        if (strcmp(row->name, check_camber_name) != 0) continue;
+        for (; !t && stages < STAGES_MAX && camber_line(row, stages + 1); stages++) {}
+        if (!t) t = camber_start(r, row, stages);
+        cell[0] = arena_printf(r->arena, "%s, %s", row->line, row->where);
+        for (int c = 1; c <= stages; c++) {
+            const double move =
+                sheet_line_in(camber_line(row, c), figure_move_unit(r->source->units));
+            cell[c] = arena_printf(r->arena, "%.*f", places, move);
+        }
+        figure_table_row(t, cell);
+    }
+    if (t) document_table(r, t);
+}
+
 /* ---- the rest ---- */
 
 static void count_states(const CheckList *list, bool all, int count[CHECK_STATE_COUNT])
@@ -166,6 +221,7 @@ const Report *report_checks(const ReportSource *source, const CheckList *list, b
     Clauses clauses = {ARENA_NEW(arena, const char *, list->count + 1), 0};
     lead_add(r, list, all);
     table_add(r, list, all, &clauses);
+    if (all) camber_add(r, list);
     reasons_add(r, list, all);
     clauses_add(r, &clauses);
     document_add(r, REPORT_HEADING, "Not checked here");
