@@ -63,8 +63,10 @@ static double by_hand(double x_in)
 static double truck_by_hand(void)
 {
     double worst = 0;
-    for (double x = 0; x < L_in + 400; x += 0.5)
+    for (int half_in = 0; half_in < 2 * (1440 + 400); half_in++) {
+        const double x = 0.5 * half_in;
         worst = fmax(worst, 8 * by_hand(x) + 32 * by_hand(x - 168) + 32 * by_hand(x - 336));
+    }
     return worst;
 }
 

@@ -127,8 +127,8 @@ static void test_uniform_load_and_a_patch(void **state)
 static double truck_by_hand(const Vehicle *truck)
 {
     double worst = 0;
-    for (double lead = 0; lead < L_m + 10; lead += 0.005) {
-        double sum = 0, x = lead;
+    for (int step = 0; 0.005 * step < L_m + 10; step++) {
+        double sum = 0, x = 0.005 * step;
         for (int i = 0; i < truck->axle_count; i++) {
             const double a = fmin(x, L_m - x);
             if (a > 0) sum += truck->axle_N[i] * (simple_bending(a) + simple_shear(a));

@@ -83,7 +83,7 @@ double section_shear_area_m2(const WidthProfile *profile)
 {
     static const double at[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
     static const double weight[3] = {5.0 / 18, 8.0 / 18, 5.0 / 18}; /* closed form: Gauss */
-    BeamSection whole;
+    BeamSection whole = {0};
     if (section_from_profile(profile, &whole, NULL) != STATUS_OK) return 0;
     const double centroid = whole.depth_m - whole.centroid_m;
     double Q = 0, sum = 0;
