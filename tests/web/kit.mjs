@@ -65,7 +65,7 @@ export async function settled(page) {
 
 const run = (words) => new Promise((done, fail) =>
   execFile(program, words, { maxBuffer: 1 << 26 }, (error, out, err) =>
-    (error && error.code > 1 ? fail(new Error(err || String(error))) : done(out))));
+    (error && ![1, 5].includes(error.code) ? fail(new Error(err || String(error))) : done(out))));
 
 /** What the command line says of a text or file. */
 export const answerOf = async (file, thrust_N) =>

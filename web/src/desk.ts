@@ -86,7 +86,7 @@ function askChecks(thrust_N: number, of: number) {
 }
 
 export function draw() {
-  if (!s.facts.peek() || !open || !inSight.size) return;
+  if (!s.facts.peek() || !open) return;
   const thrust_N = s.thrust_N.peek(), of = open, number = ++serial;
   clearTimeout(resting);
   if (runHolds(thrust_N)) {
