@@ -207,8 +207,7 @@ static void write_sheet(const CheckCase *with, const KitLine *k, const Section *
                 "neutral axis above the soffit, found so that forces balance");
     sheet_formula(s, "a", "b_1 c", u->length, "stress block", flexure);
     sheet_given(s, "A_c", section->block_m2, u->area, "girder up to that height");
-    sheet_given(s, "Q_c", section->block_m3, strcmp(u->area, "in^2") == 0 ? "in^3" : "m^3",
-                "its first moment about the soffit");
+    sheet_given(s, "Q_c", section->block_m3, u->modulus, "its first moment about the soffit");
     write_ties(with, section, s);
     write_phi(with, section, s);
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", flexure);
