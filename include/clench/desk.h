@@ -30,7 +30,7 @@ MUST_USE Status desk_look(Desk *desk, double whole_N, bool full, Error *err);
 void desk_seen(const Desk *desk, Text *text);
 /* How far the prediction at the shown thrust is from a full run at it: largest difference of a deck
  * stress at a joint in service, over the average stress of the thrust. Only after a full look. */
-double desk_prediction_error_1(Desk *desk);
+double desk_prediction_error_1(const Desk *desk);
 
 /* A line, a time of its history, a joint of it (-1: the one that governs). */
 typedef struct DeskPlace {

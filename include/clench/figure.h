@@ -20,7 +20,8 @@
     X(LIMIT, "limit") X(BAND, "band") X(COMPRESSION, "compression") X(TENSION, "tension")      \
     X(HEAT, "heat") X(CONTOUR, "contour") X(ZERO, "zero") X(HEAT_TEXT, "heattext")             \
     X(TOTAL, "total") X(LOSS, "loss") X(GAIN, "gain")                                          \
-    X(NEED, "need") X(MOST, "most") X(WINDOW, "window") X(CLASH, "clash")
+    X(NEED, "need") X(MOST, "most") X(WINDOW, "window") X(CLASH, "clash")                      \
+    X(PLACED, "placed") X(TIE, "tie") X(OPEN, "open") X(SEEN, "seen") X(HIT, "hit")
 /* clang-format on */
 typedef enum FigureRole {
 #define X(id, name) FIGURE_##id,
@@ -152,6 +153,9 @@ double figure_added_Pa(const LineAnswer *line, int rule, FigureFibre fibre, int 
 /* The rule that the figures of a line judge by: the one that governs, or the first that counts. */
 int figure_rule(const LineAnswer *line); /* -1: the line has no rule */
 
+/* The rule whose live load and gradient a page shows: judges fibres in service. -1: none. */
+int figure_service_rule(const LineAnswer *line);
+
 /* ---- the pictures ---- */
 
 /* What a picture looks at. On paper: every named moment, the joint that governs. On a page: one moment
@@ -175,6 +179,8 @@ int figure_joint(const FigureView *view);
 const char *figure_pick(const FigureView *view, Arena *arena, int joint, int time);
 
 Figure *figure_bridge(const FigureView *view, Arena *arena);
+Figure *figure_plan(const FigureView *view, Arena *arena);       /* of a page */
+Figure *figure_joint_life(const FigureView *view, Arena *arena); /* of a page */
 Figure *figure_deck(const FigureView *view, Arena *arena);
 Figure *figure_map(const FigureView *view, Arena *arena);
 Figure *figure_gap(const FigureView *view, Arena *arena);

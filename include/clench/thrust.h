@@ -55,8 +55,11 @@ typedef struct Moments {
 
 typedef struct LineAnswer {
     const BridgeLine *line;
-    const StageHistory *history;   /* at thrust_N */
-    Moments moments;               /* of the history */
+    const StageHistory *history; /* at thrust_N */
+    Moments moments;             /* of the history */
+    /* Of the history, from jacking to the end of life, where many looks want it (thrust_joint_stress);
+     * NULL: read off the history. */
+    const FibreStress *joint_stress;
     double thrust_N;               /* of this line when the whole deck has the answer's thrust */
     RuleAnswer rule[RULES_MAX];    /* as line->rule */
     LimitAnswer limit[LIMITS_MAX]; /* as line->limit */
@@ -204,7 +207,7 @@ Split thrust_split(const LineAnswer *answer, int joint, int side, int time);
  * [(2 * joint + (side > 0)) * time_count + time]; N_N is NAN where no deck is or the side is not judged. */
 const FibreStress *thrust_joint_stress(const BridgeLine *line, const StageHistory *history,
                                        const Moments *moments, Arena *arena);
-/* How the joints of a line stand by the rules that count, with such a table. A joint counts as open where
+/* How the joints of a line stand by the rules that count; the answer has its table of joint_stress. A joint counts as open where
  * it passes its limit by more than the need is found with: 1e-4 of the average stress. `scratch` is
  * used and reset. */
 typedef struct JointsStanding {
@@ -215,7 +218,9 @@ typedef struct JointsStanding {
     int open_count;  /* joints open at some time */
     int fibre_count; /* fibres, sides and times looked at */
 } JointsStanding;
-JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *joint, Arena *scratch);
+JointsStanding thrust_standing(const LineAnswer *answer, Arena *scratch);
+/* Stress at a joint from one side, from the table where it has it. false where no deck is. */
+bool thrust_stress(const LineAnswer *answer, int joint, int side, int time, FibreStress *stress);
 
 /* Permanent stress and the rule's factored loads at one joint, fibre and time of the answer's
  * history; demand - limit > 0 opens. false where no deck is there. */
@@ -223,6 +228,10 @@ bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool 
                   Governing *at);
 /* Loads between opening (0) and the end of life (1) are taken straight in this share. unit: none */
 double thrust_share_of_end(const LineAnswer *answer, int time);
+/* What is left to the limits at a joint and time: the worst of the rules that count and are judged then,
+ * both sides and fibres; before opening also of the fibres' own compression. Negative: a limit is passed,
+ * or a fibre is in tension. `rule`, where not NULL: which, -1 a fibre before opening. NAN without deck. */
+double thrust_margin_Pa(const LineAnswer *answer, int joint, int time, int *rule);
 /* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
  * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
 int thrust_joint_side(const BridgeLine *line, int joint);

@@ -126,8 +126,3 @@ void blend_row(Blend *blend, int time, bool causes)
     for (size_t p = t * parts; blend->gape_1 && p < (t + 1) * parts; p++)
         blend->gape_1[p] = fmax(0, a->gape_1[p] + w * (b->gape_1[p] - a->gape_1[p]));
 }
-
-void blend_rows(Blend *blend)
-{
-    for (int t = blend->first; t < blend->history.time_count; t++) blend_row(blend, t, false);
-}

@@ -74,13 +74,16 @@ static void keep_line(Desk *desk, int k)
     LineAnswer *between = &desk->predicted->line[k];
     const LineAnswer *a = &desk->found->line[k], *b = &desk->other->line[k];
     const size_t cells = 2 * (size_t)a->line->joint_count * (size_t)a->history->time_count;
-    line->joint_a = thrust_joint_stress(a->line, a->history, &a->moments, desk->kept);
-    line->joint_b = thrust_joint_stress(b->line, b->history, &b->moments, desk->kept);
     line->joint = ARENA_NEW(desk->kept, FibreStress, cells);
     line->move_m = largest_move_m(a->history);
     blend_make(&line->blend, a->history, b->history, desk->kept);
     between->history = &line->blend.history;
-    line->standing = thrust_standing(a, line->joint_a, desk->scratch);
+    between->joint_stress = line->joint;
+    if (a->open != b->open) {
+        between->open = line->open = ARENA_NEW(desk->kept, JointLoad, 2 * a->line->joint_count);
+        between->end = line->end = ARENA_NEW(desk->kept, JointLoad, 2 * a->line->joint_count);
+    }
+    line->standing = thrust_standing(a, desk->scratch);
 }
 
 static Status keep(Desk *desk, Error *err)
@@ -132,11 +135,26 @@ Status desk_open(Desk *desk, const char *bytes, size_t size, DeskUnits units, Di
 
 /* ---- looks ---- */
 
-static void lay_joints(DeskLine *line, size_t cells, double share_1)
+static void lay_joints(Desk *desk, int k, double share_1)
 {
-    const double *a = &line->joint_a->top_Pa, *b = &line->joint_b->top_Pa;
-    double *out = &line->joint->top_Pa;
+    const LineAnswer *line = &desk->found->line[k];
+    const size_t cells = 2 * (size_t)line->line->joint_count * (size_t)line->history->time_count;
+    const double *a = &line->joint_stress->top_Pa, *b = &desk->other->line[k].joint_stress->top_Pa;
+    double *out = &desk->line[k].joint->top_Pa;
     for (size_t i = 0; i < 4 * cells; i++) out[i] = a[i] + share_1 * (b[i] - a[i]);
+}
+
+/* Live load and gradient hang on the thrust where strips gape (docs/theory/thrust.md): between the two. */
+static void lay_loads(JointLoad *out, const JointLoad *a, const JointLoad *b, int count,
+                      double share_1)
+{
+    enum { NUMBERS = 8 };
+    for (int i = 0; i < count; i++) {
+        const double *x = &a[i].live_top_max_Pa, *y = &b[i].live_top_max_Pa;
+        double *z = &out[i].live_top_max_Pa;
+        out[i].there = a[i].there && b[i].there;
+        for (int k = 0; k < NUMBERS; k++) z[k] = x[k] + share_1 * (y[k] - x[k]);
+    }
 }
 
 /* Rows that a description reads: the jacked moment, opening and the end with their causes. */
@@ -145,16 +163,19 @@ static void predict_line(Desk *desk, int k, double share_1)
     DeskLine *line = &desk->line[k];
     LineAnswer *answer = &desk->predicted->line[k];
     const Moments *m = &answer->moments;
-    const size_t cells =
-        2 * (size_t)answer->line->joint_count * (size_t)answer->history->time_count;
     answer->thrust_N = desk->predicted->thrust_N * answer->line->share_1;
-    lay_joints(line, cells, share_1);
+    lay_joints(desk, k, share_1);
+    if (line->open) {
+        const LineAnswer *a = &desk->found->line[k], *b = &desk->other->line[k];
+        lay_loads(line->open, a->open, b->open, 2 * a->line->joint_count, share_1);
+        lay_loads(line->end, a->end, b->end, 2 * a->line->joint_count, share_1);
+    }
     blend_share(&line->blend, share_1);
     blend_row(&line->blend, m->jacked, true);
     blend_row(&line->blend, m->opening, true);
     blend_row(&line->blend, m->end, true);
     thrust_describe(answer);
-    line->standing = thrust_standing(answer, line->joint, desk->scratch);
+    line->standing = thrust_standing(answer, desk->scratch);
 }
 
 static void predict(Desk *desk, double whole_N)
@@ -187,20 +208,14 @@ static Status look_fully(Desk *desk, double whole_N, Error *err)
     const bool needed = fabs(whole_N - desk->found->thrust_N) <= 1e-12 * whole_N;
     if (!needed) TRY(run_again(desk, whole_N, &answer, err));
     desk->source.answer = desk->shown = answer;
-    for (int k = 0; k < answer->line_count; k++) {
-        const LineAnswer *line = &answer->line[k];
-        const size_t mark = arena_mark(desk->scratch);
-        const FibreStress *joint =
-            thrust_joint_stress(line->line, line->history, &line->moments, desk->scratch);
-        desk->line[k].standing = thrust_standing(line, joint, desk->scratch);
-        arena_reset(desk->scratch, mark);
-    }
+    for (int k = 0; k < answer->line_count; k++)
+        desk->line[k].standing = thrust_standing(&answer->line[k], desk->scratch);
     return STATUS_OK;
 }
 
 Status desk_look(Desk *desk, double whole_N, bool full, Error *err)
 {
-    if (!(whole_N > 0) || !(whole_N < 1e12))
+    if (!isfinite(whole_N) || whole_N <= 0 || whole_N > 1e12)
         return error_set(err, STATUS_BAD_INPUT,
                          "a thrust is a force above nothing, in newton, not %g", whole_N);
     if (full) return look_fully(desk, whole_N, err);
@@ -208,31 +223,34 @@ Status desk_look(Desk *desk, double whole_N, bool full, Error *err)
     return STATUS_OK;
 }
 
-double desk_prediction_error_1(Desk *desk)
+/* Of one line: largest difference of a stress at a joint in service. */
+static double prediction_off_Pa(const Desk *desk, int k, double share_1)
+{
+    const LineAnswer *line = &desk->source.answer->line[k];
+    const int times = line->history->time_count;
+    double off_Pa = 0;
+    for (int row = 0; row < 2 * line->line->joint_count; row++)
+        for (int t = line->moments.opening; t <= line->moments.end; t++) {
+            const int i = row * times + t;
+            const FibreStress *full = &line->joint_stress[i];
+            const FibreStress *a = &desk->found->line[k].joint_stress[i];
+            const FibreStress *b = &desk->other->line[k].joint_stress[i];
+            if (isnan(full->N_N)) continue;
+            const double top_Pa = a->top_Pa + share_1 * (b->top_Pa - a->top_Pa);
+            const double bottom_Pa = a->bottom_Pa + share_1 * (b->bottom_Pa - a->bottom_Pa);
+            off_Pa =
+                fmax(off_Pa, fmax(fabs(top_Pa - full->top_Pa), fabs(bottom_Pa - full->bottom_Pa)));
+        }
+    return off_Pa;
+}
+
+double desk_prediction_error_1(const Desk *desk)
 {
     const ThrustAnswer *full = desk->source.answer;
     const double share_1 =
         (full->thrust_N - desk->found->thrust_N) / (desk->other->thrust_N - desk->found->thrust_N);
     double worst_1 = 0;
-    for (int k = 0; k < full->line_count; k++) {
-        const LineAnswer *line = &full->line[k];
-        const DeskLine *kept = &desk->line[k];
-        const int times = line->history->time_count;
-        const size_t mark = arena_mark(desk->scratch);
-        const FibreStress *joint =
-            thrust_joint_stress(line->line, line->history, &line->moments, desk->scratch);
-        for (int row = 0; row < 2 * line->line->joint_count; row++)
-            for (int t = line->moments.opening; t <= line->moments.end; t++) {
-                const int i = row * times + t;
-                if (isnan(joint[i].N_N)) continue;
-                const FibreStress *a = &kept->joint_a[i], *b = &kept->joint_b[i];
-                const double top_Pa = a->top_Pa + share_1 * (b->top_Pa - a->top_Pa);
-                const double bottom_Pa = a->bottom_Pa + share_1 * (b->bottom_Pa - a->bottom_Pa);
-                const double off_Pa =
-                    fmax(fabs(top_Pa - joint[i].top_Pa), fabs(bottom_Pa - joint[i].bottom_Pa));
-                worst_1 = fmax(worst_1, off_Pa / line->average_Pa);
-            }
-        arena_reset(desk->scratch, mark);
-    }
+    for (int k = 0; k < full->line_count; k++)
+        worst_1 = fmax(worst_1, prediction_off_Pa(desk, k, share_1) / full->line[k].average_Pa);
     return worst_1;
 }

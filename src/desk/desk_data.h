@@ -21,13 +21,12 @@ typedef struct Blend {
 void blend_make(Blend *blend, const StageHistory *a, const StageHistory *b, Arena *arena);
 void blend_share(Blend *blend, double share_1); /* no row is laid yet */
 void blend_row(Blend *blend, int time, bool causes);
-void blend_rows(Blend *blend); /* all, without causes */
 size_t blend_bytes(const StageHistory *history);
 
 typedef struct DeskLine {
     const ThrustStart *start;
-    const FibreStress *joint_a, *joint_b; /* as thrust_joint_stress */
-    FibreStress *joint;                   /* between them, of the prediction */
+    JointLoad *open, *end; /* between the two, where the loads hang on the thrust; else NULL */
+    FibreStress *joint;    /* between them, of the prediction */
     Blend blend;
     double move_m; /* largest movement of the girder, at the need */
     JointsStanding standing;

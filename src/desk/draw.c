@@ -26,7 +26,9 @@ static void lay_rows(Desk *desk, DeskPlace place)
 {
     if (desk->shown != desk->predicted) return;
     Blend *blend = &desk->line[place.line].blend;
-    blend_rows(blend);
+    FigureMoment moment[5];
+    const int count = figure_moments(&desk->shown->line[place.line], moment);
+    for (int i = 0; i < count; i++) blend_row(blend, moment[i].time, false);
     blend_row(blend, place.time, true);
 }
 
@@ -34,7 +36,7 @@ static Status draw(Desk *desk, int kind, DeskPlace place, double width_px, Figur
                    Error *err)
 {
     TRY(check_picture(desk, kind, place, err));
-    if (!(width_px >= 200) || !(width_px <= 8000))
+    if (!isfinite(width_px) || width_px < 200 || width_px > 8000)
         return error_set(err, STATUS_BAD_INPUT, "a picture is 200 to 8000 px wide, not %g",
                          width_px);
     lay_rows(desk, place);

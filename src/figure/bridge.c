@@ -3,7 +3,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "pieces.h"
 #include "plot.h"
+#include "scene.h"
 
 enum { STRIP = 84, DECK_TOP = 32, DECK = 12, HAUNCH = 6, GIRDER = 14, LEFT = 12 };
 
@@ -22,69 +24,17 @@ static double strip_x(const Strip *s, int station)
     return axis_px(&s->plot.x, quantity_in(x_m, quantity_unit(s->units, DIM_LENGTH)));
 }
 
-/* Is there deck (concrete of any part of the deck chain) in an element at a time? */
-static bool deck_alive(const LineAnswer *line, int time, int element)
-{
-    const StageModel *m = line->history->model;
-    const unsigned char *alive = line->history->alive + (size_t)time * (size_t)m->part_count;
-    for (int p = 0; p < m->part_count; p++)
-        if (m->part[p].element == element && m->part[p].chain == CHAIN_DECK && alive[p])
-            return true;
-    return false;
-}
-
-static int link_state(const LineAnswer *line, int time, int station)
-{
-    const StageHistory *h = line->history;
-    return h->link[(size_t)time * (size_t)h->model->station_count + (size_t)station].state;
-}
-
-static bool in_gap(const StageModel *m, int element)
-{
-    for (int g = 0; g < m->gap_count; g++)
-        if (element >= m->gap[g].left_station && element < m->gap[g].right_station) return true;
-    return false;
-}
-
-static bool is_joint(const BridgeLine *b, int station, int *joint)
-{
-    for (int j = 0; j < b->joint_count; j++)
-        if (b->joint[j].station == station) {
-            *joint = j;
-            return true;
-        }
-    return false;
-}
-
-/* Anchor panels are grouted to the girders before the thrust. */
-static FigureRole deck_role(const LineAnswer *line, int jacked, int element)
-{
-    if (in_gap(&line->line->model, element)) return FIGURE_CLOSURE;
-    if (jacked >= 0 && link_state(line, jacked, element) == LINK_BONDED &&
-        link_state(line, jacked, element + 1) == LINK_BONDED)
-        return FIGURE_ANCHOR;
-    return FIGURE_PANEL;
-}
-
 /* Rectangles of deck from joint to joint. */
-static void draw_deck(const Strip *s, int jacked)
+static void draw_deck(const Strip *s)
 {
-    const StageModel *m = &s->line->line->model;
-    int from = 0, joint;
-    for (int e = 0; e < m->station_count - 1; e++) {
-        const FigureRole role = deck_role(s->line, jacked, e);
-        const bool alive = deck_alive(s->line, s->time, e);
-        const bool last = e == m->station_count - 2 || is_joint(s->line->line, e + 1, &joint) ||
-                          deck_alive(s->line, s->time, e + 1) != alive ||
-                          deck_role(s->line, jacked, e + 1) != role;
-        if (!last) continue;
-        const double x = strip_x(s, from), width = strip_x(s, e + 1) - x;
-        if (alive)
-            figure_rect(s->plot.figure, role, (FigurePoint){x, s->y_px + DECK_TOP}, width, DECK)
-                ->title = role == FIGURE_ANCHOR    ? "anchor panel"
-                          : role == FIGURE_CLOSURE ? "closure and fill"
-                                                   : "panel";
-        from = e + 1;
+    DeckPiece *piece;
+    const int count = pieces_find(s->line, s->time, s->plot.figure->arena, &piece);
+    for (int i = 0; i < count; i++) {
+        if (piece[i].role == FIGURE_PLACED) continue;
+        const double x = strip_x(s, piece[i].from), width = strip_x(s, piece[i].to) - x;
+        figure_rect(s->plot.figure, piece[i].role, (FigurePoint){x, s->y_px + DECK_TOP}, width,
+                    DECK)
+            ->title = piece[i].title;
     }
 }
 
@@ -107,8 +57,8 @@ static void draw_links(const Strip *s)
     const double y = s->y_px + DECK_TOP + DECK + HAUNCH / 2.0;
     int from = 0;
     for (int i = 0; i < n; i++) {
-        const int state = link_state(s->line, s->time, i);
-        if (i + 1 < n && link_state(s->line, s->time, i + 1) == state) continue;
+        const int state = piece_link_state(s->line, s->time, i);
+        if (i + 1 < n && piece_link_state(s->line, s->time, i + 1) == state) continue;
         const double left = from ? (strip_x(s, from - 1) + strip_x(s, from)) / 2 : strip_x(s, 0);
         const double right = i + 1 < n ? (strip_x(s, i) + strip_x(s, i + 1)) / 2 : strip_x(s, i);
         if (state != LINK_NONE && right > left)
@@ -149,7 +99,7 @@ static void draw_gaps(const Strip *s)
         const double left = strip_x(s, m->gap[g].left_station);
         const double right = strip_x(s, m->gap[g].right_station);
         const double y = s->y_px + DECK_TOP + DECK / 2.0;
-        if (!deck_alive(s->line, s->time, m->gap[g].left_station) && right - left > 2)
+        if (piece_deck(s->line, s->time, m->gap[g].left_station) < 0 && right - left > 2)
             figure_rect(f, FIGURE_JACK, (FigurePoint){left, y - 2}, right - left, 4)->title =
                 "jacking gap";
         if (fabs(force_N) < 1) continue;
@@ -159,7 +109,7 @@ static void draw_gaps(const Strip *s)
     }
 }
 
-static void draw_strip(const Strip *s, int jacked)
+static void draw_strip(const Strip *s)
 {
     Figure *f = s->plot.figure;
     const double left = s->plot.x.from_px, right = s->plot.x.to_px;
@@ -168,7 +118,7 @@ static void draw_strip(const Strip *s, int jacked)
     figure_rect(f, FIGURE_GIRDER, (FigurePoint){left, y}, right - left, GIRDER)->title =
         "girder line";
     draw_links(s);
-    draw_deck(s, jacked);
+    draw_deck(s);
     draw_gaps(s);
     plot_supports(&s->plot, s->line, s->units, y + GIRDER);
 }
@@ -235,6 +185,7 @@ static const char *strip_label(Arena *arena, const FigureMoment *moment)
 
 Figure *figure_bridge(const FigureView *view, Arena *arena)
 {
+    if (view->page) return scene_draw(view, arena);
     const LineAnswer *line = view->line;
     const UnitSystem units = view->units;
     const double width_px = view->width_px;
@@ -242,7 +193,6 @@ Figure *figure_bridge(const FigureView *view, Arena *arena)
     int count = 0;
     const int shims = time_of_shims(line->history);
     if (shims >= 0) moment[count++] = (FigureMoment){shims, "panels on shims", 0};
-    const int jacked = stage_time_named(line->history, line->line->jacked);
     count += figure_moments(line, moment + count);
     Figure *f = figure_start(arena, "bridge", width_px, 76 + STRIP * count);
     f->title = arena_printf(arena, "The bridge and its stages, %s", line->line->name);
@@ -266,7 +216,7 @@ Figure *figure_bridge(const FigureView *view, Arena *arena)
         s.time = moment[i].time;
         s.y_px = top + STRIP * i;
         s.label = strip_label(arena, &moment[i]);
-        draw_strip(&s, jacked);
+        draw_strip(&s);
         if (i == 0) draw_marks(&s);
     }
     s.plot.y = (Axis){0, 1, top + STRIP * count - 10, top + STRIP * count - 14, false};

@@ -4,7 +4,7 @@
 
 #include "plot.h"
 
-enum { LEFT = 62, RIGHT = 14, PLOT_HEIGHT = 210, BETWEEN = 74 };
+enum { LEFT = PAGE_LEFT, RIGHT = PAGE_RIGHT, PLOT_HEIGHT = 210, PAGE_HEIGHT = 150, BETWEEN = 74 };
 
 typedef struct Deck {
     Plot plot;
@@ -13,17 +13,16 @@ typedef struct Deck {
     bool top;
     FigureMoment moment[5];
     int moment_count;
+    const FigureView *view;
+    double per_m, per_Pa; /* display units */
 } Deck;
 
 static double shown_x(const Deck *d, int station)
 {
-    return quantity_in(d->line->line->model.x_m[station], quantity_unit(d->units, DIM_LENGTH));
+    return d->per_m * d->line->line->model.x_m[station];
 }
 
-static double shown_stress(const Deck *d, double stress_Pa)
-{
-    return quantity_in(stress_Pa, quantity_unit(d->units, DIM_STRESS));
-}
+static double shown_stress(const Deck *d, double stress_Pa) { return d->per_Pa * stress_Pa; }
 
 static bool fibre_Pa(const Deck *d, int time, int station, int side, double *stress_Pa)
 {
@@ -44,7 +43,7 @@ static FigurePoint on_sheet(const Deck *d, int station, double stress_Pa)
 static bool anchored(const Deck *d, int station)
 {
     const StageHistory *h = d->line->history;
-    const size_t at = (size_t)d->moment[0].time * (size_t)h->model->station_count;
+    const size_t at = (size_t)d->line->moments.jacked * (size_t)h->model->station_count;
     return h->link[at + (size_t)station].state == LINK_BONDED;
 }
 
@@ -54,6 +53,13 @@ static bool in_anchor(const Deck *d, int station, int side)
     const int left = side < 0 ? station - 1 : station;
     if (left < 0 || left + 1 >= d->line->line->model.station_count) return true;
     return anchored(d, left) && anchored(d, left + 1);
+}
+
+/* On a page the moment that is looked at is the strong line, the jacked one a reference. */
+static FigureRole moment_role(const Deck *d, int m)
+{
+    if (d->view->page) return m + 1 == d->moment_count ? FIGURE_MOMENT_4 : FIGURE_MOMENT_1;
+    return (FigureRole)(FIGURE_MOMENT_1 + m);
 }
 
 /* One moment: a polyline a stretch of living deck, both sides of every station. */
@@ -70,20 +76,23 @@ static void draw_moment(const Deck *d, int m)
             fibre_Pa(d, d->moment[m].time, station, side, &stress_Pa))
             point[count++] = on_sheet(d, station, stress_Pa);
         else if (side > 0 && count) {
-            figure_lines(f, (FigureRole)(FIGURE_MOMENT_1 + m), point, count)->title =
-                d->moment[m].label;
+            figure_lines(f, moment_role(d, m), point, count)->title = d->moment[m].label;
             count = 0;
         }
     }
-    if (count)
-        figure_lines(f, (FigureRole)(FIGURE_MOMENT_1 + m), point, count)->title =
-            d->moment[m].label;
+    if (count) figure_lines(f, moment_role(d, m), point, count)->title = d->moment[m].label;
+}
+
+/* On a page the rule that has live load to show. */
+static int shown_rule(const Deck *d)
+{
+    return d->view->page ? figure_service_rule(d->line) : figure_rule(d->line);
 }
 
 /* Stress in service at the last moment at one joint: the side towards `sign`. */
 static bool service_Pa(const Deck *d, int joint, int sign, double *stress_Pa)
 {
-    const int rule = figure_rule(d->line);
+    const int rule = shown_rule(d);
     const int time = d->moment[d->moment_count - 1].time;
     bool any = false;
     for (int side = -1; side <= 1; side += 2) {
@@ -113,8 +122,8 @@ static void draw_band(const Deck *d)
     }
     if (count > 2)
         figure_area(f, FIGURE_BAND, point, count)->title =
-            arena_printf(f->arena, "end of life in service, as in: %s",
-                         d->line->line->rule[figure_rule(d->line)].name);
+            arena_printf(f->arena, "%s in service, as in: %s", d->moment[d->moment_count - 1].label,
+                         d->line->line->rule[shown_rule(d)].name);
 }
 
 static void draw_limit(const Deck *d, double limit_Pa, const char *name)
@@ -137,8 +146,7 @@ static void range_find(Deck *d, double *low, double *high)
     const BridgeLine *b = d->line->line;
     double stress_Pa;
     *low = 0;
-    *high = fmax(
-        0, figure_rule(d->line) < 0 ? 0 : shown_stress(d, b->rule[figure_rule(d->line)].limit_Pa));
+    *high = fmax(0, shown_rule(d) < 0 ? 0 : shown_stress(d, b->rule[shown_rule(d)].limit_Pa));
     for (int fibre = 0; fibre < 2; fibre++) {
         d->top = fibre == 0;
         for (int m = 0; m < d->moment_count; m++)
@@ -148,7 +156,7 @@ static void range_find(Deck *d, double *low, double *high)
                 *low = fmin(*low, shown_stress(d, stress_Pa));
                 *high = fmax(*high, shown_stress(d, stress_Pa));
             }
-        for (int j = 0; j < b->joint_count && figure_rule(d->line) >= 0; j++)
+        for (int j = 0; j < b->joint_count && shown_rule(d) >= 0; j++)
             for (int sign = -1; sign <= 1; sign += 2) {
                 if (!service_Pa(d, j, sign, &stress_Pa)) continue;
                 *low = fmin(*low, shown_stress(d, stress_Pa));
@@ -160,28 +168,43 @@ static void range_find(Deck *d, double *low, double *high)
 
 static void draw_governing(const Deck *d)
 {
-    const int j = d->line->finish.joint;
+    const int j = figure_joint(d->view);
     double stress_Pa;
     if (j < 0 || j >= d->line->line->joint_count || !service_Pa(d, j, 1, &stress_Pa)) return;
     Figure *f = d->plot.figure;
     const Joint *joint = &d->line->line->joint[j];
     const FigurePoint at = on_sheet(d, joint->station, stress_Pa);
     figure_dot(f, FIGURE_GOVERNS, at, 4)->title =
-        arena_printf(f->arena, "%s in service at the end of life: %s", joint->mark,
+        arena_printf(f->arena, "%s in service, %s: %s", joint->mark,
+                     d->view->page ? d->moment[d->moment_count - 1].label : "end of life",
                      figure_stress(f->arena, stress_Pa, d->units));
     const bool right = at.x_px > (d->plot.x.from_px + d->plot.x.to_px) / 2;
     figure_text(f, FIGURE_GOVERNS, (FigurePoint){at.x_px + (right ? -7 : 7), at.y_px - 7},
                 right ? FIGURE_END : FIGURE_START, joint->mark);
 }
 
+/* Of the rule that is shown; on a page of every rule that counts, the others by name. */
+static void draw_joint_limits(const Deck *d)
+{
+    const BridgeLine *b = d->line->line;
+    const int rule = shown_rule(d);
+    if (rule >= 0) draw_limit(d, b->rule[rule].limit_Pa, "limit of the joints");
+    for (int r = 0; r < b->rule_count && d->view->page; r++)
+        if (b->rule[r].counts && r != rule && b->rule[r].average)
+            draw_limit(d, b->rule[r].limit_Pa, b->rule[r].name);
+}
+
+static double plot_height(const Deck *d) { return d->view->page ? PAGE_HEIGHT : PLOT_HEIGHT; }
+
 static void draw_fibre(Deck *d, bool top, double y_px)
 {
     d->top = top;
-    d->plot.y.from_px = y_px + PLOT_HEIGHT;
+    d->plot.y.from_px = y_px + plot_height(d);
     d->plot.y.to_px = y_px;
     Figure *f = d->plot.figure;
     const char *unit = quantity_unit(d->units, DIM_STRESS);
-    if (figure_rule(d->line) >= 0 && d->moment_count) draw_band(d);
+    const bool service = !d->view->page || d->view->time >= thrust_time_open(d->line);
+    if (shown_rule(d) >= 0 && d->moment_count && service) draw_band(d);
     plot_y_axis(&d->plot,
                 arena_printf(f->arena, "%s [%s], C compression, T tension",
                              top ? "top fibre" : "bottom fibre", unit),
@@ -189,8 +212,7 @@ static void draw_fibre(Deck *d, bool top, double y_px)
     plot_x_axis(&d->plot,
                 arena_printf(f->arena, "station [%s]", quantity_unit(d->units, DIM_LENGTH)));
     plot_supports(&d->plot, d->line, d->units, d->plot.y.from_px - 8);
-    const int rule = figure_rule(d->line);
-    if (rule >= 0) draw_limit(d, d->line->line->rule[rule].limit_Pa, "limit of the joints");
+    draw_joint_limits(d);
     for (int i = 0; i < d->line->line->limit_count && i < 16; i++) {
         const UpperLimit *limit = &d->line->line->limit[i];
         const BridgeLine *line = d->line->line;
@@ -199,7 +221,8 @@ static void draw_fibre(Deck *d, bool top, double y_px)
         if (limit->kind <= LIMIT_DECK_SERVICE) draw_limit(d, -limit->value * strength, limit->name);
     }
     for (int m = 0; m < d->moment_count; m++) draw_moment(d, m);
-    if (rule >= 0 && d->moment_count) draw_governing(d);
+    if (shown_rule(d) >= 0 && d->moment_count) draw_governing(d);
+    if (d->view->page) plot_hits(&d->plot, d->view);
 }
 
 static FigureTable *deck_table(Deck *d, Arena *arena)
@@ -233,6 +256,41 @@ static FigureTable *deck_table(Deck *d, Arena *arena)
     return t;
 }
 
+/* Of the moment that is looked at, as numbers: tension positive. */
+static FigureTable *page_table(Deck *d, Arena *arena)
+{
+    const BridgeLine *b = d->line->line;
+    const char *unit = quantity_unit(d->units, DIM_STRESS);
+    const int time = d->moment[d->moment_count - 1].time;
+    FigureTable *t =
+        figure_table_start(arena,
+                           arena_printf(arena, "Stress of the deck, %s; tension positive",
+                                        d->moment[d->moment_count - 1].label),
+                           6);
+    static const char *const what[] = {"top permanent", "top in service", "bottom permanent",
+                                       "bottom in service"};
+    figure_table_column(t, 0, false, "joint");
+    figure_table_column(t, 1, true,
+                        arena_printf(arena, "station [%s]", quantity_unit(d->units, DIM_LENGTH)));
+    for (int k = 0; k < 4; k++)
+        figure_table_column(t, 2 + k, true, arena_printf(arena, "%s [%s]", what[k], unit));
+    for (int j = 0; j < b->joint_count; j++) {
+        const char *cell[6] = {b->joint[j].mark,
+                               arena_printf(arena, "%.3f", shown_x(d, b->joint[j].station))};
+        const int side = thrust_joint_side(b, j) > 0 ? 1 : -1;
+        for (int k = 0; k < 4; k++) {
+            double stress_Pa = 0;
+            d->top = k < 2;
+            const bool there = k % 2 ? shown_rule(d) >= 0 && service_Pa(d, j, 1, &stress_Pa)
+                                     : fibre_Pa(d, time, b->joint[j].station, side, &stress_Pa);
+            cell[2 + k] =
+                there ? arena_printf(arena, "%.3f", shown_stress(d, stress_Pa) + 0.0) : "";
+        }
+        figure_table_row(t, cell);
+    }
+    return t;
+}
+
 /* Jacked, bonded, opening, end: `released` lies close to `bonded` and would only crowd the plot. */
 static void pick_moments(Deck *d)
 {
@@ -244,6 +302,42 @@ static void pick_moments(Deck *d)
         if (count <= 4 || all[i].time != released) d->moment[d->moment_count++] = all[i];
 }
 
+/* A page shows one moment, and what was jacked; the scale holds all of them, so that it stands still. */
+static void look_at_moment(Deck *d)
+{
+    Arena *arena = d->plot.figure->arena;
+    const int jacked = d->line->moments.jacked, time = d->view->time;
+    d->moment_count = 0;
+    if (time > jacked) d->moment[d->moment_count++] = (FigureMoment){jacked, "jacked", 0};
+    d->moment[d->moment_count++] = (FigureMoment){time, plot_time_words(d->view, arena), 0};
+}
+
+static int legend_fill(const Deck *d, LegendEntry entry[6])
+{
+    int entries = 0;
+    for (int m = 0; m < d->moment_count; m++)
+        entry[entries++] = (LegendEntry){moment_role(d, m), false, d->moment[m].label, 0};
+    entry[entries++] =
+        (LegendEntry){FIGURE_BAND, true,
+                      d->view->page ? "in service, from opening on" : "end of life in service", 0};
+    entry[entries++] = (LegendEntry){FIGURE_LIMIT, false, "limit at the joints", 0};
+    return entries;
+}
+
+static const char *deck_words(const Deck *d, Arena *arena)
+{
+    const int rule = shown_rule(d);
+    return arena_printf(arena,
+                        "Lines: permanent stress at %s. Shaded: the range %s with what the rule "
+                        "adds (%s). A joint is "
+                        "open where the shade rises above its limit. Inside the anchor panels "
+                        "stress is neither judged "
+                        "nor drawn.",
+                        d->view->page ? "that moment" : "four moments",
+                        d->view->page ? "in service" : "at the end of life",
+                        rule < 0 ? "none" : d->line->line->rule[rule].name);
+}
+
 Figure *figure_deck(const FigureView *view, Arena *arena)
 {
     const LineAnswer *line = view->line;
@@ -251,32 +345,22 @@ Figure *figure_deck(const FigureView *view, Arena *arena)
     const double width_px = view->width_px;
     Figure *f = figure_start(arena, "deck", width_px, 0);
     f->title = arena_printf(arena, "Stress of the deck along the bridge, %s", line->line->name);
-    Deck d = {{f, plot_along(line, units, LEFT, width_px - RIGHT), {0, 1, 0, 0, false}},
-              line,
-              units,
-              true,
-              {{0, NULL, 0}},
-              0};
+    Deck d = {.plot = {f, plot_along(line, units, LEFT, width_px - RIGHT), {0, 1, 0, 0, false}},
+              .line = line,
+              .units = units,
+              .view = view,
+              .per_m = plot_per_SI(units, DIM_LENGTH),
+              .per_Pa = plot_per_SI(units, DIM_STRESS)};
     pick_moments(&d);
-    const int rule = figure_rule(line);
-    f->description = arena_printf(
-        arena,
-        "Lines: permanent stress at four moments. Shaded: the range at the end of life with what "
-        "the rule adds (%s). A joint is open where the shade rises above its limit. Inside the "
-        "anchor panels stress is neither judged nor drawn.",
-        rule < 0 ? "none" : line->line->rule[rule].name);
-    LegendEntry entry[6];
-    int entries = 0;
-    for (int m = 0; m < d.moment_count; m++)
-        entry[entries++] =
-            (LegendEntry){(FigureRole)(FIGURE_MOMENT_1 + m), false, d.moment[m].label, 0};
-    entry[entries++] = (LegendEntry){FIGURE_BAND, true, "end of life in service", 0};
-    entry[entries++] = (LegendEntry){FIGURE_LIMIT, false, "limit at the joints", 0};
-    const double top = plot_legend(f, 4, 0, entry, entries) + 24;
     range_find(&d, &d.plot.y.from, &d.plot.y.to);
+    if (view->page) look_at_moment(&d);
+    f->description = deck_words(&d, arena);
+    LegendEntry entry[6];
+    const int entries = legend_fill(&d, entry);
+    const double top = plot_legend(f, 4, 0, entry, entries) + 24;
     draw_fibre(&d, true, top);
-    draw_fibre(&d, false, top + PLOT_HEIGHT + BETWEEN);
-    f->height_px = top + 2 * PLOT_HEIGHT + BETWEEN + 42;
-    f->table = deck_table(&d, arena);
+    draw_fibre(&d, false, top + plot_height(&d) + BETWEEN);
+    f->height_px = top + 2 * plot_height(&d) + BETWEEN + 42;
+    f->table = view->page ? page_table(&d, arena) : deck_table(&d, arena);
     return f;
 }

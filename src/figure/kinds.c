@@ -14,8 +14,10 @@ static const FigureKindRow paper[] = {
 
 static const FigureKindRow page[] = {
     {"bridge", "Elevation", figure_bridge},
+    {"plan", "Plan of the deck", figure_plan},
     {"deck", "Stress of the deck", figure_deck},
     {"map", "Margin through the life", figure_map},
+    {"joint", "History of a joint", figure_joint_life},
     {"split", "What ate the compression", figure_split},
     {"window", "Window of the thrust", figure_window},
 };

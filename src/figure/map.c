@@ -17,6 +17,8 @@ typedef struct Map {
     double *margin;       /* [column * ROWS + row], display units; NAN without deck */
     double *edge_px;      /* [columns + 1] */
     double row_day[ROWS + 1];
+    const FigureView *view;
+    int *row_time;     /* [ROWS]: of the history */
     double opening_px; /* line of the opening to traffic; off the sheet where there is none */
 } Map;
 
@@ -42,10 +44,17 @@ static double band_heat(const Map *m, int band)
 static const char *band_text(const Map *m, int band)
 {
     Arena *a = m->plot.figure->arena;
-    if (band == 0) return "below 0: open";
+    if (band == 0) return m->view->page ? "below 0: passed" : "below 0: open";
     const char *unit = quantity_unit(m->units, DIM_STRESS);
     if (band == m->levels) return arena_printf(a, "over %.6g %s", m->level[band - 1], unit);
     return arena_printf(a, "%.6g to %.6g", m->level[band - 1], m->level[band]);
+}
+
+/* Paper judges by the rule that governs, a page by all that count. */
+static double margin_Pa(const Map *m, int joint, int time)
+{
+    return m->view->page ? thrust_margin_Pa(m->line, joint, time, NULL)
+                         : figure_margin_Pa(m->line, m->rule, joint, time);
 }
 
 static int time_at(const StageHistory *h, double day)
@@ -57,14 +66,14 @@ static int time_at(const StageHistory *h, double day)
 
 static void fill_margins(Map *m, double start_day, double *high)
 {
-    const char *unit = quantity_unit(m->units, DIM_STRESS);
+    const double per_Pa = plot_per_SI(m->units, DIM_STRESS);
     *high = -INFINITY;
     for (int row = 0; row < ROWS; row++) {
         const double day = start_day + sqrt(m->row_day[row] * m->row_day[row + 1]);
-        const int time = time_at(m->line->history, day);
+        const int time = m->row_time[row] = time_at(m->line->history, day);
         for (int column = 0; column < m->columns; column++) {
-            const double margin = figure_margin_Pa(m->line, m->rule, column, time);
-            const double shown = isnan(margin) ? (double)NAN : quantity_in(margin, unit);
+            const double margin = margin_Pa(m, column, time);
+            const double shown = isnan(margin) ? (double)NAN : per_Pa * margin;
             m->margin[column * ROWS + row] = shown;
             if (isnan(shown)) continue;
             *high = fmax(*high, shown);
@@ -83,13 +92,13 @@ static void set_levels(Map *m, double high)
 static void set_edges(Map *m)
 {
     const BridgeLine *b = m->line->line;
-    const char *unit = quantity_unit(m->units, DIM_LENGTH);
+    const double per_m = plot_per_SI(m->units, DIM_LENGTH);
     m->edge_px[0] = m->plot.x.from_px;
     m->edge_px[m->columns] = m->plot.x.to_px;
     for (int c = 1; c < m->columns; c++) {
         const double x_m =
             (b->model.x_m[b->joint[c - 1].station] + b->model.x_m[b->joint[c].station]) / 2;
-        m->edge_px[c] = axis_px(&m->plot.x, quantity_in(x_m, unit));
+        m->edge_px[c] = axis_px(&m->plot.x, per_m * x_m);
     }
 }
 
@@ -97,6 +106,15 @@ static void set_edges(Map *m)
 static double column_right(const Map *m, int column)
 {
     return m->edge_px[column + 1] + (column + 1 < m->columns ? 0.5 : 0);
+}
+
+/* Cells that are picked are no higher than this, so that a pick says when. */
+enum { PICK_ROWS = 6 };
+
+static bool cell_ends(const Map *m, int column, int row)
+{
+    if (row + 1 == ROWS || (m->view->page && (row + 1) % PICK_ROWS == 0)) return true;
+    return band_of(m, column, row + 1) != band_of(m, column, row);
 }
 
 /* One rectangle a run of rows in one band. */
@@ -107,13 +125,14 @@ static void draw_column(const Map *m, int column)
     int from = 0;
     for (int row = 0; row < ROWS; row++) {
         const int band = band_of(m, column, row);
-        if (row + 1 < ROWS && band_of(m, column, row + 1) == band) continue;
+        if (!cell_ends(m, column, row)) continue;
         const FigurePoint corner = {m->edge_px[column], row_px(m, row + 1)};
         if (band != NO_BAND) {
             FigureItem *cell =
                 figure_rect(f, FIGURE_HEAT, corner, column_right(m, column) - corner.x_px,
                             row_px(m, from) - corner.y_px);
             cell->heat_1 = band_heat(m, band);
+            cell->pick = figure_pick(m->view, f->arena, column, m->row_time[(from + row + 1) / 2]);
             cell->title =
                 arena_printf(f->arena, "%s, %s to %s: margin %s%s%s", mark,
                              figure_duration(f->arena, m->row_day[from]),
@@ -125,27 +144,49 @@ static void draw_column(const Map *m, int column)
     }
 }
 
-static void draw_edge(const Map *m, int a, int b, FigurePoint from, FigurePoint to)
+/* Between two cells: 0 nothing, 1 an edge of bands, 2 the edge of what is open. */
+static int edge_kind(const Map *m, int column, int row, int next_column, int next_row)
 {
-    if (a == b || a == NO_BAND || b == NO_BAND) return;
-    const bool opens = a == 0 || b == 0;
-    figure_segment(m->plot.figure, opens ? FIGURE_ZERO : FIGURE_CONTOUR, from, to);
+    const int a = band_of(m, column, row), b = band_of(m, next_column, next_row);
+    if (a == b || a == NO_BAND || b == NO_BAND) return 0;
+    return a == 0 || b == 0 ? 2 : 1;
+}
+
+static void draw_edge(const Map *m, int kind, FigurePoint from, FigurePoint to)
+{
+    if (kind > 0)
+        figure_segment(m->plot.figure, kind == 2 ? FIGURE_ZERO : FIGURE_CONTOUR, from, to);
+}
+
+/* Edges of one kind in a row are one line. */
+static void draw_edges_across(const Map *m, int row)
+{
+    const double y = row_px(m, row + 1);
+    int from = 0;
+    for (int c = 0; c < m->columns; c++) {
+        const int kind = edge_kind(m, c, row, c, row + 1);
+        if (c + 1 < m->columns && edge_kind(m, c + 1, row, c + 1, row + 1) == kind) continue;
+        draw_edge(m, kind, (FigurePoint){m->edge_px[from], y}, (FigurePoint){m->edge_px[c + 1], y});
+        from = c + 1;
+    }
+}
+
+static void draw_edges_up(const Map *m, int column)
+{
+    const double x = m->edge_px[column + 1];
+    int from = 0;
+    for (int row = 0; row < ROWS; row++) {
+        const int kind = edge_kind(m, column, row, column + 1, row);
+        if (row + 1 < ROWS && edge_kind(m, column, row + 1, column + 1, row + 1) == kind) continue;
+        draw_edge(m, kind, (FigurePoint){x, row_px(m, from)}, (FigurePoint){x, row_px(m, row + 1)});
+        from = row + 1;
+    }
 }
 
 static void draw_edges(const Map *m)
 {
-    for (int c = 0; c < m->columns; c++)
-        for (int row = 0; row < ROWS; row++) {
-            const int band = band_of(m, c, row);
-            const double top = row_px(m, row + 1), bottom = row_px(m, row);
-            const double left = m->edge_px[c], right = m->edge_px[c + 1];
-            if (row + 1 < ROWS)
-                draw_edge(m, band, band_of(m, c, row + 1), (FigurePoint){left, top},
-                          (FigurePoint){right, top});
-            if (c + 1 < m->columns)
-                draw_edge(m, band, band_of(m, c + 1, row), (FigurePoint){right, top},
-                          (FigurePoint){right, bottom});
-        }
+    for (int row = 0; row + 1 < ROWS; row++) draw_edges_across(m, row);
+    for (int c = 0; c + 1 < m->columns; c++) draw_edges_up(m, c);
 }
 
 static void draw_column_numbers(const Map *m, int column, double x_px)
@@ -168,7 +209,7 @@ static void draw_column_numbers(const Map *m, int column, double x_px)
  * governs. */
 static void draw_numbers(const Map *m)
 {
-    const int governs = m->line->finish.joint;
+    const int governs = figure_joint(m->view);
     const bool known = governs >= 0 && governs < m->columns;
     const double keep_px = known ? (m->edge_px[governs] + m->edge_px[governs + 1]) / 2 : -1000;
     double free_px = 0;
@@ -197,6 +238,24 @@ static void draw_opening(const Map *m)
                    (FigurePoint){m->plot.x.to_px, m->opening_px});
 }
 
+/* On a page: the joint and the time that are looked at. */
+static void draw_seen(const Map *m)
+{
+    Figure *f = m->plot.figure;
+    const StageHistory *h = m->line->history;
+    const int joint = figure_joint(m->view);
+    if (joint >= 0) {
+        const double left = m->edge_px[joint], right = m->edge_px[joint + 1];
+        figure_rect(f, FIGURE_SEEN, (FigurePoint){left, m->plot.y.to_px}, right - left,
+                    m->plot.y.from_px - m->plot.y.to_px);
+    }
+    const double after_day = h->day[m->view->time] - h->day[m->line->moments.jacked];
+    if (m->view->time < m->line->moments.jacked) return;
+    const double y = axis_px(&m->plot.y, fmin(m->plot.y.to, fmax(m->plot.y.from, after_day)));
+    figure_segment(f, FIGURE_SEEN, (FigurePoint){m->plot.x.from_px, y},
+                   (FigurePoint){m->plot.x.to_px, y});
+}
+
 static double draw_legend(const Map *m, double top_px)
 {
     LegendEntry entry[LEVELS + 2];
@@ -218,7 +277,7 @@ static FigureTable *map_table(const Map *m, Arena *arena)
     for (int c = 0; c < m->columns; c++) {
         const char *cell[6] = {m->line->line->joint[c].mark};
         for (int i = 0; i < count; i++) {
-            const double margin = figure_margin_Pa(m->line, m->rule, c, moment[i].time);
+            const double margin = margin_Pa(m, c, moment[i].time);
             cell[1 + i] = isnan(margin) ? "no deck"
                                         : arena_printf(arena, "%.*f", m->units == UNITS_US ? 0 : 2,
                                                        quantity_in(margin, unit));
@@ -245,6 +304,7 @@ static void map_draw(Map *m, const FigureMoment *moment, int count, double heigh
     draw_edges(m);
     draw_numbers(m);
     draw_opening(m);
+    if (m->view->page) draw_seen(m);
     plot_time_axis(&m->plot, "time after jacking, upwards");
     Plot axis = m->plot; /* no grid over the colours */
     axis.y = (Axis){0, 1, top + height, top + height - 4, false};
@@ -266,23 +326,24 @@ Figure *figure_map(const FigureView *view, Arena *arena)
         "Across: the bridge; up: time after jacking on a logarithmic scale. Numbers and bands: "
         "compression in %s that is left above the limit at the worse fibre, by the rule %s; below "
         "zero the joint is open. Before opening to traffic: permanent stress alone. Governs: %s.",
-        quantity_unit(units, DIM_STRESS), rule < 0 ? "none" : line->line->rule[rule].name,
+        quantity_unit(units, DIM_STRESS),
+        view->page ? "that is nearest"
+        : rule < 0 ? "none"
+                   : line->line->rule[rule].name,
         line->finish.joint < 0 ? "none" : line->line->joint[line->finish.joint].mark);
     FigureMoment moment[5];
     const int count = figure_moments(line, moment);
     const int columns = line->line->joint_count;
     if (rule < 0 || count < 2 || columns < 1) return f;
-    Map m = {{f, plot_along(line, units, LEFT, width_px - RIGHT), {0, 1, 0, 0, false}},
-             line,
-             rule,
-             units,
-             columns,
-             0,
-             {0},
-             ARENA_NEW(arena, double, (size_t)columns *ROWS),
-             ARENA_NEW(arena, double, columns + 1),
-             {0},
-             0};
+    Map m = {.plot = {f, plot_along(line, units, LEFT, width_px - RIGHT), {0, 1, 0, 0, false}},
+             .line = line,
+             .rule = rule,
+             .units = units,
+             .columns = columns,
+             .margin = ARENA_NEW(arena, double, (size_t)columns *ROWS),
+             .edge_px = ARENA_NEW(arena, double, columns + 1),
+             .view = view,
+             .row_time = ARENA_NEW(arena, int, ROWS)};
     map_draw(&m, moment, count, plot_narrow(f) ? 260 : 340);
     f->table = map_table(&m, arena);
     return f;

@@ -64,3 +64,17 @@ double figure_margin_Pa(const LineAnswer *line, int rule, int joint, int time)
     const double right = side_margin_Pa(line, rule, b, time);
     return fmin(left, right); /* fmin leaves a NAN aside */
 }
+
+static bool shows_live(const JointRule *rule)
+{
+    return rule->counts && !rule->average && !rule->building;
+}
+
+int figure_service_rule(const LineAnswer *line)
+{
+    const BridgeLine *b = line->line;
+    if (line->need_rule >= 0 && shows_live(&b->rule[line->need_rule])) return line->need_rule;
+    for (int r = 0; r < b->rule_count; r++)
+        if (shows_live(&b->rule[r])) return r;
+    return -1;
+}

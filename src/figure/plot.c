@@ -126,3 +126,64 @@ void plot_widen(double *from, double *to, double share)
     *from -= by;
     *to += by;
 }
+
+double plot_per_SI(UnitSystem units, DimensionId dimension)
+{
+    return quantity_in(1, quantity_unit(units, dimension));
+}
+
+void plot_hits(const Plot *plot, const FigureView *view)
+{
+    const BridgeLine *b = view->line->line;
+    Figure *f = plot->figure;
+    const double per_m = plot_per_SI(view->units, DIM_LENGTH);
+    const double top = fmin(plot->y.from_px, plot->y.to_px);
+    const double height = fabs(plot->y.from_px - plot->y.to_px);
+    double left = plot->x.from_px;
+    for (int j = 0; j < b->joint_count; j++) {
+        const double x_m = b->model.x_m[b->joint[j].station];
+        const bool last = j + 1 == b->joint_count;
+        const double next_m = last ? x_m : b->model.x_m[b->joint[j + 1].station];
+        const double right = last ? plot->x.to_px : axis_px(&plot->x, (x_m + next_m) / 2 * per_m);
+        FigureItem *hit =
+            figure_rect(f, FIGURE_HIT, (FigurePoint){left, top}, right - left, height);
+        hit->title = b->joint[j].mark;
+        hit->pick = figure_pick(view, f->arena, j, -1);
+        left = right;
+    }
+}
+
+const char *plot_time_words(const FigureView *view, Arena *arena)
+{
+    const StageHistory *h = view->line->history;
+    const double after_day = h->day[view->time] - h->day[view->line->moments.jacked];
+    const int e = h->event[view->time];
+    const char *event = e < 0 ? "" : figure_event(&h->model->event[e]);
+    const char *when =
+        view->time == view->line->moments.jacked ? ""
+        : after_day < 0
+            ? arena_printf(arena, "%s before jacking", figure_duration(arena, -after_day))
+            : arena_printf(arena, "%s after jacking", figure_duration(arena, after_day));
+    return arena_printf(arena, "%s%s%s%s", event, event[0] && when[0] ? ", " : "", when,
+                        view->predicted ? " (predicted)" : "");
+}
+
+void plot_time_axis_along(const Plot *plot, const char *name)
+{
+    static const double day[] = {0.1, 1, 7, 28, 90, 365, 3650, 27375};
+    Figure *f = plot->figure;
+    double free_px = -1000;
+    for (size_t i = 0; i < sizeof day / sizeof *day; i++) {
+        if (day[i] < plot->x.from || day[i] > plot->x.to * 1.001) continue;
+        const double x = axis_px(&plot->x, day[i]);
+        const char *text = figure_duration(f->arena, day[i]);
+        const double half = figure_text_width_px(text, FIGURE_PLAIN) / 2;
+        figure_segment(f, FIGURE_GRID, (FigurePoint){x, plot->y.from_px},
+                       (FigurePoint){x, plot->y.to_px});
+        if (x - half < free_px || x + half > f->width_px) continue;
+        figure_text(f, FIGURE_LABEL, (FigurePoint){x, plot->y.from_px + 17}, FIGURE_MIDDLE, text);
+        free_px = x + half + 6;
+    }
+    const FigurePoint at = {(plot->x.from_px + plot->x.to_px) / 2, plot->y.from_px + 34};
+    figure_text(f, FIGURE_LABEL, at, FIGURE_MIDDLE, name);
+}

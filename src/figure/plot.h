@@ -25,6 +25,19 @@ void plot_y_axis(const Plot *plot, const char *name, bool stress);
 Axis plot_along(const LineAnswer *line, UnitSystem units, double from_px, double to_px);
 void plot_supports(const Plot *plot, const LineAnswer *line, UnitSystem units, double y_px);
 
+enum {
+    PAGE_LEFT = 62,
+    PAGE_RIGHT = 14
+}; /* of a page's pictures along the bridge, one under the other */
+/* How many of a unit one of SI is: pictures draw thousands of points, quantity_in is exact and slow. */
+double plot_per_SI(UnitSystem units, DimensionId dimension);
+/* A column a joint that can be picked, over the height of a plot. */
+void plot_hits(const Plot *plot, const FigureView *view);
+/* The time of a view in words: "jacks released, 7 d after jacking", "predicted". */
+const char *plot_time_words(const FigureView *view, Arena *arena);
+/* Vertical grid lines at round times, x over the logarithm of days; named moments above the plot. */
+void plot_time_axis_along(const Plot *plot, const char *name);
+
 /* Horizontal grid lines at round times, y over the logarithm of days. */
 void plot_time_axis(const Plot *plot, const char *name);
 

@@ -9,6 +9,8 @@ typedef struct Fall {
     Plot plot;
     const LineAnswer *line;
     UnitSystem units;
+    Split jacked, then;
+    const char *then_label;
     bool top;        /* top fibre, else the mean of the depth */
     double label_px; /* room left of the bars; 0: labels above */
     double y_px;
@@ -32,7 +34,7 @@ static double shown(const Fall *s, double stress_Pa)
 
 static double change_Pa(const Fall *s, int cause)
 {
-    return cause_Pa(s, &s->line->finish, cause) - cause_Pa(s, &s->line->jacked, cause);
+    return cause_Pa(s, &s->then, cause) - cause_Pa(s, &s->jacked, cause);
 }
 
 static char *change_text(const Fall *s, double change_Pa)
@@ -70,7 +72,7 @@ static void set_axis(Fall *s)
     double low = 0, high = 0;
     for (int top = 0; top < 2; top++) {
         s->top = top;
-        double at = shown(s, total_Pa(s, &s->line->jacked));
+        double at = shown(s, total_Pa(s, &s->jacked));
         high = fmax(high, at);
         low = fmin(low, at);
         for (int c = 0; c < CAUSE_COUNT; c++) {
@@ -92,9 +94,9 @@ static void draw_fall(Fall *s, bool top)
     figure_text(f, FIGURE_STRONG, (FigurePoint){4, s->y_px + 4}, FIGURE_START,
                 arena_printf(f->arena, "%s [%s]", top ? "Top fibre" : "Mean of the depth", unit));
     s->y_px += 12;
-    double at = shown(s, total_Pa(s, &s->line->jacked));
+    double at = shown(s, total_Pa(s, &s->jacked));
     draw_bar(s, FIGURE_TOTAL, "jacked", 0, at,
-             figure_stress_short(f->arena, total_Pa(s, &s->line->jacked), s->units));
+             figure_stress_short(f->arena, total_Pa(s, &s->jacked), s->units));
     for (int c = 0; c < CAUSE_COUNT; c++) {
         const double change = change_Pa(s, c), next = at + shown(s, change);
         if (fabs(shown(s, change)) < (s->units == UNITS_US ? 0.5 : 0.005)) {
@@ -105,8 +107,8 @@ static void draw_fall(Fall *s, bool top)
                  change_text(s, change));
         at = next;
     }
-    draw_bar(s, FIGURE_TOTAL, "end of life", 0, shown(s, total_Pa(s, &s->line->finish)),
-             figure_stress_short(f->arena, total_Pa(s, &s->line->finish), s->units));
+    draw_bar(s, FIGURE_TOTAL, s->then_label, 0, shown(s, total_Pa(s, &s->then)),
+             figure_stress_short(f->arena, total_Pa(s, &s->then), s->units));
     const double zero = axis_px(&s->plot.x, 0);
     figure_segment(f, FIGURE_AXIS, (FigurePoint){zero, start_px + 10},
                    (FigurePoint){zero, s->y_px});
@@ -142,13 +144,52 @@ FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena 
     return t;
 }
 
+/* On a page: of the joint and up to the time that are looked at, after jacking. */
+static void look_at_joint(Fall *s, const FigureView *view, int joint)
+{
+    const LineAnswer *line = view->line;
+    const Moments *m = &line->moments;
+    const int only = thrust_joint_side(line->line, joint);
+    const int side = only                                               ? only
+                     : joint == line->finish.joint && line->finish.side ? line->finish.side
+                                                                        : -1;
+    s->jacked = thrust_split(line, joint, side, m->jacked);
+    const int then = view->time > m->jacked ? view->time : m->end;
+    s->then = thrust_split(line, joint, side, then);
+    s->then_label = figure_when(s->plot.figure->arena, line, line->history->day[then]);
+}
+
+static FigureTable *page_table(const Fall *s, Arena *arena)
+{
+    const char *unit = quantity_unit(s->units, DIM_STRESS);
+    const double per_Pa = plot_per_SI(s->units, DIM_STRESS);
+    FigureTable *t = figure_table_start(arena, "Stress of the deck by cause; tension positive", 5);
+    const char *const head[] = {"cause", arena_printf(arena, "mean, jacked [%s]", unit),
+                                arena_printf(arena, "mean, %s [%s]", s->then_label, unit),
+                                arena_printf(arena, "top, jacked [%s]", unit),
+                                arena_printf(arena, "top, %s [%s]", s->then_label, unit)};
+    for (int c = 0; c < 5; c++) figure_table_column(t, c, c > 0, head[c]);
+    for (int c = 0; c <= CAUSE_COUNT; c++) {
+        const bool all = c == CAUSE_COUNT;
+        const double value_Pa[] = {all ? s->jacked.mean_total_Pa : s->jacked.mean_Pa[c],
+                                   all ? s->then.mean_total_Pa : s->then.mean_Pa[c],
+                                   all ? s->jacked.top_total_Pa : s->jacked.top_Pa[c],
+                                   all ? s->then.top_total_Pa : s->then.top_Pa[c]};
+        const char *cell[5] = {all ? "together" : cause_text((Cause)c)};
+        for (int k = 0; k < 4; k++)
+            cell[1 + k] = arena_printf(arena, "%.3f", per_Pa * value_Pa[k] + 0.0);
+        figure_table_row(t, cell);
+    }
+    return t;
+}
+
 Figure *figure_split(const FigureView *view, Arena *arena)
 {
     const LineAnswer *line = view->line;
     const UnitSystem units = view->units;
     const double width_px = view->width_px;
     Figure *f = figure_start(arena, "split", width_px, 60);
-    const int joint = line->finish.joint;
+    const int joint = figure_joint(view);
     const char *mark =
         joint >= 0 && joint < line->line->joint_count ? line->line->joint[joint].mark : "no joint";
     f->title =
@@ -156,16 +197,19 @@ Figure *figure_split(const FigureView *view, Arena *arena)
     f->description =
         "From the day of jacking to the end of life, by cause; the bars add up. Permanent "
         "stress, without live load and temperature gradient; C compression, T tension.";
-    Fall s = {{f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}},
-              line,
-              units,
-              false,
-              plot_narrow(f) ? 0 : 250,
-              14};
+    Fall s = {.plot = {f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}},
+              .line = line,
+              .units = units,
+              .jacked = line->jacked,
+              .then = line->finish,
+              .then_label = "end of life",
+              .label_px = plot_narrow(f) ? 0 : 250,
+              .y_px = 14};
+    if (view->page && joint >= 0) look_at_joint(&s, view, joint);
     set_axis(&s);
     draw_fall(&s, false);
     draw_fall(&s, true);
     f->height_px = s.y_px;
-    f->table = figure_split_table(line, units, arena);
+    f->table = view->page ? page_table(&s, arena) : figure_split_table(line, units, arena);
     return f;
 }

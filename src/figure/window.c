@@ -159,8 +159,123 @@ static void draw_rows(Window *w)
     for (int k = 0; k < w->line->line->limit_count; k++) draw_limit(w, k);
 }
 
+/* ---- of a page: the whole deck's window as one bar, its ends named, the thrust that is looked at ---- */
+
+enum { BAR_TOP = 44, BAR = 26, BAR_LEFT = 14 };
+
+typedef struct Bar {
+    Plot plot;
+    const FigureView *view;
+    double per_N;
+} Bar;
+
+static const char *most_name(const LineAnswer *line)
+{
+    if (line->most_limit >= 0) return line->line->limit[line->most_limit].name;
+    return line->most_rule >= 0 ? line->line->rule[line->most_rule].name : "no limit";
+}
+
+/* A name below an end of the bar, kept on the sheet; on a narrow sheet one below the other. */
+static void draw_end(const Bar *b, bool need, double at_px, const char *number, const char *name,
+                     const char *pick)
+{
+    Figure *f = b->plot.figure;
+    const bool narrow = plot_narrow(f);
+    const double y = b->plot.y.from_px + (narrow && !need ? 54 : 18);
+    const FigureAnchor side = narrow || need ? FIGURE_START : FIGURE_END;
+    const double x = narrow ? 4
+                     : need ? fmin(at_px, f->width_px / 2 - 20)
+                            : fmax(at_px, f->width_px / 2 + 20);
+    figure_segment(f, need ? FIGURE_NEED : FIGURE_MOST, (FigurePoint){at_px, b->plot.y.to_px - 4},
+                   (FigurePoint){at_px, b->plot.y.from_px + 4});
+    figure_text(f, FIGURE_STRONG, (FigurePoint){x, y}, side, number)->pick = pick;
+    figure_text(f, FIGURE_LABEL, (FigurePoint){x, y + 16}, side, name)->pick = pick;
+}
+
+static void draw_needle(const Bar *b)
+{
+    Figure *f = b->plot.figure;
+    const ThrustAnswer *a = b->view->answer;
+    const double x = axis_px(&b->plot.x, b->per_N * a->thrust_N);
+    const char *text = arena_printf(
+        f->arena, "%s: %s%s", a->met ? "in the window" : "not in the window",
+        figure_quantity(f->arena, a->thrust_N, quantity_unit(b->view->units, DIM_FORCE)),
+        b->view->predicted ? " (predicted)" : "");
+    const double half = figure_text_width_px(text, FIGURE_PLAIN) / 2 + 4;
+    figure_segment(f, FIGURE_AXIS, (FigurePoint){x, b->plot.y.to_px - 10},
+                   (FigurePoint){x, b->plot.y.from_px});
+    const FigurePoint head[] = {
+        {x, b->plot.y.to_px}, {x - 6, b->plot.y.to_px - 11}, {x + 6, b->plot.y.to_px - 11}};
+    figure_area(f, a->met ? FIGURE_SUPPORT : FIGURE_OPEN, head, 3);
+    figure_text(f, a->met ? FIGURE_STRONG : FIGURE_GOVERNS,
+                (FigurePoint){fmax(half, fmin(f->width_px - half, x)), b->plot.y.to_px - 16},
+                FIGURE_MIDDLE, text);
+}
+
+static const char *line_pick(const Bar *b, int line, int joint)
+{
+    return joint < 0 ? arena_printf(b->plot.figure->arena, "line:%d", line)
+                     : arena_printf(b->plot.figure->arena, "line:%d joint:%d", line, joint);
+}
+
+static void draw_ends(const Bar *b)
+{
+    Arena *arena = b->plot.figure->arena;
+    const ThrustAnswer *a = b->view->answer;
+    const char *unit = quantity_unit(b->view->units, DIM_FORCE);
+    const LineAnswer *governs = &a->line[a->governing_line];
+    if (a->reachable && governs->need_rule >= 0) {
+        const Governing *at = &governs->rule[governs->need_rule].at;
+        draw_end(b, true, axis_px(&b->plot.x, b->per_N * a->need_N),
+                 arena_printf(arena, "needed %s", figure_quantity(arena, a->need_N, unit)),
+                 arena_printf(arena, "%s, %s", governs->line->rule[governs->need_rule].name,
+                              figure_where(arena, governs, at, b->view->units)),
+                 line_pick(b, a->governing_line, at->joint));
+    }
+    if (a->limiting_line < 0 || !isfinite(a->most_N)) return;
+    draw_end(b, false, axis_px(&b->plot.x, fmin(b->per_N * a->most_N, b->plot.x.to)),
+             arena_printf(arena, "at most %s", figure_quantity(arena, a->most_N, unit)),
+             most_name(&a->line[a->limiting_line]), line_pick(b, a->limiting_line, -1));
+}
+
+static Figure *draw_bar(const FigureView *view, Arena *arena)
+{
+    const ThrustAnswer *a = view->answer;
+    Figure *f = figure_start(arena, "window", view->width_px, 60);
+    Bar b = {.plot = {f,
+                      {0, 1, BAR_LEFT, view->width_px - BAR_LEFT, false},
+                      {0, 1, BAR_TOP + BAR, BAR_TOP, false}},
+             .view = view,
+             .per_N = plot_per_SI(view->units, DIM_FORCE)};
+    const double most_N = isfinite(a->most_N) ? fmin(a->most_N, 2.5 * fmax(a->need_N, 1)) : 0;
+    b.plot.x.to = 1.12 * b.per_N * fmax(fmax(a->thrust_N, most_N), fmax(a->need_N, 1));
+    f->title = "Window of the thrust of the whole deck";
+    f->description = arena_printf(
+        arena,
+        "Shaded: between what the joints need and the first limit. Every rule and limit is "
+        "borrowed: a window is a proposal. %s",
+        a->window ? "" : "Here it is empty: the need lies above the limit.");
+    figure_rect(f, FIGURE_GIRDER, (FigurePoint){BAR_LEFT, BAR_TOP}, view->width_px - 2 * BAR_LEFT,
+                BAR);
+    const double need_px = axis_px(&b.plot.x, b.per_N * fmin(fmax(a->need_N, a->least_N), 1e12));
+    const double most_px = isfinite(a->most_N)
+                               ? axis_px(&b.plot.x, fmin(b.per_N * a->most_N, b.plot.x.to))
+                               : b.plot.x.to_px;
+    if (a->reachable)
+        figure_rect(f, a->window ? FIGURE_WINDOW : FIGURE_CLASH,
+                    (FigurePoint){fmin(need_px, most_px), BAR_TOP},
+                    fmax(1, fabs(most_px - need_px)), BAR)
+            ->title = a->window ? "window" : "no window: the need lies above the limit";
+    draw_ends(&b);
+    draw_needle(&b);
+    f->height_px = BAR_TOP + BAR + (plot_narrow(f) ? 82 : 46);
+    f->table = window_table(view->line, view->units, arena);
+    return f;
+}
+
 Figure *figure_window(const FigureView *view, Arena *arena)
 {
+    if (view->page) return draw_bar(view, arena);
     const LineAnswer *line = view->line;
     const UnitSystem units = view->units;
     const double width_px = view->width_px;

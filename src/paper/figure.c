@@ -40,6 +40,9 @@ static const Look looks[FIGURE_ROLE_COUNT] = {
     [FIGURE_HEAT_TEXT] = {INK, NONE, 0, 0, 0},     [FIGURE_TOTAL] = {ANCHOR, NONE, 0, 0, 0},
     [FIGURE_LOSS] = {MOST, NONE, 0, 0, 0},         [FIGURE_GAIN] = {0x2f7d4f, NONE, 0, 0, 0},
     [FIGURE_NEED] = {NEED, NEED, 3, 0, 0},         [FIGURE_MOST] = {MOST, MOST, 3, 6, 2},
+    [FIGURE_PLACED] = {NONE, SOFT, 1, 3, 2},       [FIGURE_TIE] = {NONE, INK, 1.5, 0, 0},
+    [FIGURE_OPEN] = {MOST, MOST, 2, 0, 0},         [FIGURE_SEEN] = {NONE, INK, 1, 3, 3},
+    [FIGURE_HIT] = {NONE, NONE, 0, 0, 0},
     [FIGURE_WINDOW] = {0xd5e8da, NONE, 0, 0, 0},   [FIGURE_CLASH] = {0xf6d6c4, NONE, 0, 0, 0},
 };
 static const int heat[] = {0xf0f5f8, 0xe2edf3, 0xd2e3ed, 0xc0d8e6, 0xabcbde, 0x94bcd4,

@@ -29,6 +29,7 @@ Status report_other(const ReportSource *source, double ratio_1, Arena *result, A
     LineAnswer *const copy = ARENA_NEW(result, LineAnswer, 1);
     *copy = *line;
     copy->thrust_N *= ratio_1;
+    copy->joint_stress = NULL; /* of the other history */
     TRY(stage_run(pushed(line->history->model, ratio_1, result), &settings, result, scratch,
                   &copy->history, err));
     *other = copy;

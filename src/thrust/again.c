@@ -81,6 +81,7 @@ Status thrust_again(const ThrustAnswer *from, const ThrustStart *const *start, d
         out->line[k].thrust_N = whole_N * out->line[k].line->share_1;
         TRY(trial_run(&base, out->line[k].thrust_N, false, result, &trial, err));
         out->line[k].history = trial.history;
+        out->line[k].joint_stress = trial.joint;
         TRY(loads_renew(&out->line[k], trial.history, result, scratch, err));
         thrust_describe(&out->line[k]);
     }

@@ -132,6 +132,7 @@ static Status show(Search *s, double whole_N, Error *err)
     s->answer->thrust_N = whole_N * s->line->share_1;
     TRY(run(s, s->answer->thrust_N, true, &last, err));
     s->answer->history = last.history;
+    s->answer->joint_stress = last.joint;
     TRY(loads_renew(s->answer, last.history, s->result, s->scratch, err));
     if (far_apart(last.thrust_N, s->a.thrust_N) && far_apart(last.thrust_N, s->b.thrust_N))
         take_in(s, last);
@@ -186,6 +187,7 @@ static Status show_given(Search *s, int count, double whole_N, ThrustAnswer *out
         s[k].answer->thrust_N = whole_N * s[k].line->share_1;
         TRY(run(&s[k], s[k].answer->thrust_N, true, &given, err));
         s[k].answer->history = given.history;
+        s[k].answer->joint_stress = given.joint;
         TRY(loads_renew(s[k].answer, given.history, s[k].result, s[k].scratch, err));
     }
     return STATUS_OK;

@@ -141,6 +141,18 @@ double thrust_share_of_end(const LineAnswer *answer, int time)
     return share_of_end(answer->history, &answer->moments, time);
 }
 
+bool thrust_stress(const LineAnswer *answer, int joint, int side, int time, FibreStress *stress)
+{
+    const int only = thrust_joint_side(answer->line, joint);
+    const int row = (2 * joint + (side > 0)) * answer->history->time_count;
+    if (!answer->joint_stress || time < answer->moments.jacked || time > answer->moments.end ||
+        (only && side != only)) /* what the table leaves out */
+        return stage_stress(answer->history, time, CHAIN_DECK,
+                            thrust_joint_station(answer->line, joint), side, stress);
+    *stress = answer->joint_stress[row + time];
+    return !isnan(stress->N_N);
+}
+
 bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top, int time,
                   Governing *at)
 {
@@ -153,7 +165,7 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
                       .day = answer->history->day[time],
                       .limit = rule->limit_Pa};
     FibreStress stress;
-    if (!stage_stress(answer->history, time, CHAIN_DECK, at->station, side, &stress)) return false;
+    if (!thrust_stress(answer, joint, side, time, &stress)) return false;
     at->permanent_Pa = asked(rule, &stress, top);
     if (!rule->building)
         rule_loads(answer, rule, share_of_end(answer->history, &answer->moments, time), at);
@@ -161,11 +173,59 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
     return true;
 }
 
+/* ---- what is left at a joint ---- */
+
+static void margin_least(double margin_Pa, int r, double *least_Pa, int *rule)
+{
+    if (margin_Pa >= *least_Pa) return;
+    *least_Pa = margin_Pa;
+    *rule = r;
+}
+
+/* Of one side, all rules that are judged at that time. */
+static void margin_side(const LineAnswer *answer, const FibreStress *stress, Governing at,
+                        double share, double *least_Pa, int *rule)
+{
+    const bool service = at.time >= answer->moments.opening;
+    if (!service) margin_least(-fmax(stress->top_Pa, stress->bottom_Pa), -1, least_Pa, rule);
+    for (int r = 0; r < answer->line->rule_count; r++) {
+        const JointRule *by = &answer->line->rule[r];
+        if (!by->counts || by->building == service) continue;
+        for (int top = by->average ? 1 : 0; top < 2; top++) {
+            at.top = top;
+            at.live_Pa = at.gradient_Pa = at.wheel_Pa = 0;
+            if (service) rule_loads(answer, by, share, &at);
+            const double demand_Pa =
+                asked(by, stress, top) + at.live_Pa + at.gradient_Pa + at.wheel_Pa;
+            margin_least(by->limit_Pa - demand_Pa, r, least_Pa, rule);
+        }
+    }
+}
+
+double thrust_margin_Pa(const LineAnswer *answer, int joint, int time, int *rule)
+{
+    const int only = thrust_joint_side(answer->line, joint);
+    const double share =
+        time < answer->moments.opening ? 0 : share_of_end(answer->history, &answer->moments, time);
+    double least_Pa = INFINITY;
+    int which = -1;
+    for (int side = -1; side <= 1; side += 2) {
+        FibreStress stress;
+        const Governing at = {.joint = joint,
+                              .station = thrust_joint_station(answer->line, joint),
+                              .side = side,
+                              .time = time};
+        if ((only && side != only) || !thrust_stress(answer, joint, side, time, &stress)) continue;
+        margin_side(answer, &stress, at, share, &least_Pa, &which);
+    }
+    if (rule) *rule = which;
+    return isinf(least_Pa) ? (double)NAN : least_Pa;
+}
+
 /* ---- how the joints stand ---- */
 
 typedef struct Standing {
     const LineAnswer *answer;
-    const FibreStress *joint;
     double open_Pa;      /* beyond its limit by more: open */
     const double *share; /* [time] of the end's loads */
     JointsStanding *out;
@@ -205,7 +265,8 @@ static void stand_rule(const Standing *s, int r)
     const int to = rule->building ? m->opening - 1 : m->end;
     for (int row = 0; row < 2 * answer->line->joint_count; row++)
         for (int t = from; t <= to; t++) {
-            const FibreStress *stress = &s->joint[row * answer->history->time_count + t];
+            const FibreStress *stress =
+                &answer->joint_stress[row * answer->history->time_count + t];
             if (isnan(stress->N_N)) continue;
             Governing at = {.joint = row / 2,
                             .station = thrust_joint_station(answer->line, row / 2),
@@ -219,15 +280,15 @@ static void stand_rule(const Standing *s, int r)
         }
 }
 
-JointsStanding thrust_standing(const LineAnswer *answer, const FibreStress *joint, Arena *scratch)
+JointsStanding thrust_standing(const LineAnswer *answer, Arena *scratch)
 {
     const size_t mark = arena_mark(scratch);
     const Moments *m = &answer->moments;
     double *share = ARENA_NEW(scratch, double, answer->history->time_count);
     for (int t = m->opening; t <= m->end; t++) share[t] = share_of_end(answer->history, m, t);
     JointsStanding out = {.rule = -1, .first_rule = -1, .worst.joint = -1, .first.joint = -1};
-    const Standing s = {answer, joint, settled_1 * answer->average_Pa,
-                        share,  &out,  ARENA_NEW(scratch, bool, answer->line->joint_count)};
+    const Standing s = {answer, settled_1 * answer->average_Pa, share, &out,
+                        ARENA_NEW(scratch, bool, answer->line->joint_count)};
     for (int r = 0; r < answer->line->rule_count; r++)
         if (answer->line->rule[r].counts) stand_rule(&s, r);
     for (int j = 0; j < answer->line->joint_count; j++) out.open_count += s.open[j];

@@ -1,0 +1,2 @@
+clench_test(desk desk report jacking checks sheet figure thrust bridge traffic stages frame section concrete numeric base text)
+target_sources(test_desk PRIVATE bridge_file.c)
