@@ -38,7 +38,7 @@ export async function withBridge(browser, work, { example = "causeway", options 
   const faults = [];
   const open = async (at = url + hash) => {
     const page = await context.newPage();
-    page.setDefaultTimeout(10000);
+    page.setDefaultTimeout(20000);
     page.on("pageerror", (error) => faults.push(`page: ${error.message}`));
     page.on("console", (said) => {
       if (said.type() === "error" && !/Failed to load resource/.test(said.text())) faults.push(`console: ${said.text()}`);

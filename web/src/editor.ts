@@ -72,7 +72,7 @@ export function mountEditor(host: HTMLElement) {
       extensions: [
         lineNumbers(), c.history(), drawSelection(), highlightActiveLine(), looks, heard,
         inks, keymap.of(keys), EditorState.tabSize.of(2),
-        EditorView.contentAttributes.of({ "aria-label": "Text of the bridge file", spellcheck: "false" }),
+        EditorView.contentAttributes.of({ "aria-label": "Text of the bridge file", spellcheck: "false", tabindex: "0" }),
       ],
     }),
   });
