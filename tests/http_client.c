@@ -14,11 +14,11 @@ int http_connect(int port)
     const struct sockaddr_in address = {.sin_family = AF_INET,
                                         .sin_port = htons((unsigned short)port),
                                         .sin_addr = {htonl(INADDR_LOOPBACK)}};
-    const struct timeval minute = {60, 0};
+    const struct timeval minutes = {240, 0};
     const int fd = socket(AF_INET, SOCK_STREAM, 0);
     if (fd < 0) return -1;
-    setsockopt(fd, SOL_SOCKET, SO_RCVTIMEO, &minute, sizeof minute);
-    setsockopt(fd, SOL_SOCKET, SO_SNDTIMEO, &minute, sizeof minute);
+    setsockopt(fd, SOL_SOCKET, SO_RCVTIMEO, &minutes, sizeof minutes);
+    setsockopt(fd, SOL_SOCKET, SO_SNDTIMEO, &minutes, sizeof minutes);
     if (connect(fd, (const struct sockaddr *)&address, sizeof address) == 0) return fd;
     close(fd);
     return -1;

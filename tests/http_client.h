@@ -1,5 +1,5 @@
 /* A small HTTP client for tests, on a raw socket, so that a test decides about every byte. It gives up
- * after a minute and talks to this machine alone. */
+ * after four minutes and talks to this machine alone. */
 #ifndef CLENCH_TESTS_HTTP_CLIENT_H
 #define CLENCH_TESTS_HTTP_CLIENT_H
 

@@ -74,6 +74,26 @@ static void test_an_answer_is_that_of_the_command(void **state)
             400);
 }
 
+/* What the structure does not allow is the file's to mend, what the mathematics does not bear is told
+ * as such: the same cases as tests/cli/exits.sh. */
+static void test_a_bridge_that_has_no_answer_says_why(void **state)
+{
+    const ServerCase *const c = *state;
+    const HttpReply untied = case_ask(c, "POST /api/answer", "",
+                                      example_text("examples/refused/untied-run.yaml", c->arena));
+    assert_int_equal(untied.status, 400);
+    assert_true(error_number(&untied, "line") > 0);
+    check_has(untied.body, "not tied through pier 1");
+    const char *const loose = arena_printf(c->arena,
+                                           "%s\nsupports:\n  - {kind: fixed bearing, stiffness: "
+                                           "1e-9 kip/in}\n  - kind: free bearing\n",
+                                           example_text("examples/single-tub.yaml", c->arena));
+    const HttpReply floats = case_ask(c, "POST /api/answer", "", loose);
+    assert_int_equal(floats.status, 422);
+    assert_int_equal(case_ask(c, "POST /api/package", "", loose).status, 422);
+    check_has(floats.body, "\"text\": \"");
+}
+
 static void test_a_package_is_a_file_to_keep(void **state)
 {
     const ServerCase *const c = *state;
@@ -240,6 +260,7 @@ int main(void)
         CASE(test_a_tree_is_packed_as_the_engine_reads_it),
         CASE(test_errors_stand_at_their_place),
         CASE(test_an_answer_is_that_of_the_command),
+        CASE(test_a_bridge_that_has_no_answer_says_why),
         CASE(test_a_package_is_a_file_to_keep),
         CASE(test_answers_at_once_are_the_same),
         CASE(test_one_value_is_set_in_place),

@@ -199,6 +199,7 @@ Status picture_style(Server *server, const Call *call, Reply *reply, Error *err)
     mark_make(text.bytes, text.length, mark);
     reply_text(reply, "text/css; charset=utf-8", &text);
     reply->mark = arena_text(call->arena, mark);
+    reply_pack(call, reply);
     reply_unchanged(call, reply);
     return STATUS_OK;
 }

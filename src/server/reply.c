@@ -1,5 +1,6 @@
 /* Replies: errors as JSON, texts. */
 #include <string.h>
+#include <zlib.h>
 
 #include "server_data.h"
 
@@ -38,6 +39,29 @@ void reply_errors(const Call *call, int status, const Diagnostics *list, const E
     json_close_map(&json);
     reply_text(reply, "application/json", &text);
     reply->status = status;
+}
+
+void reply_pack(const Call *call, Reply *reply)
+{
+    enum { GZIP_WINDOW = 15 + 16, MEMORY_LEVEL = 9 }; /* zlib.h: 16 more asks for a gzip header */
+    z_stream stream = {0};
+    if (reply->encoding || !encoding_welcome(call->encodings, "gzip")) return;
+    if (deflateInit2(&stream, Z_BEST_COMPRESSION, Z_DEFLATED, GZIP_WINDOW, MEMORY_LEVEL,
+                     Z_DEFAULT_STRATEGY) != Z_OK)
+        return;
+    const size_t room = deflateBound(&stream, (uLong)reply->size);
+    char *const packed = arena_take(call->arena, room);
+    stream.next_in = (Bytef *)(size_t)reply->bytes;
+    stream.avail_in = (uInt)reply->size;
+    stream.next_out = (Bytef *)packed;
+    stream.avail_out = (uInt)room;
+    const bool done = deflate(&stream, Z_FINISH) == Z_STREAM_END;
+    const size_t size = stream.total_out;
+    deflateEnd(&stream);
+    if (!done) return;
+    reply->bytes = packed;
+    reply->size = size;
+    reply->encoding = "gzip";
 }
 
 void reply_unchanged(const Call *call, Reply *reply)

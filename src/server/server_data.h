@@ -113,6 +113,8 @@ void reply_errors(const Call *call, int status, const Diagnostics *list, const E
                   Reply *reply);
 void error_write(Json *json, const Error *err);
 void reply_text(Reply *reply, const char *type, const Text *text);
+/* The bytes of a reply compressed, where the client can read that. */
+void reply_pack(const Call *call, Reply *reply);
 /* 304 without a body where the client has the reply's mark already. */
 void reply_unchanged(const Call *call, Reply *reply);
 /* 400, 422 or 500. */
