@@ -74,7 +74,9 @@ typedef struct JackStep {
     double left_m, right_m;
     double slope_m_per_N; /* of the expected line from the point before */
     double division_N, division_m;
-    double drop_N; /* creep alone, jacks shut in or locked, in its hold */
+    /* Fall in its hold by creep alone, jacks shut in or locked: by the file's time models, and by a law
+     * whose creep starts quicker (EN 1992-1-1 Annex B); a site finds itself between them. */
+    double drop_N, drop_quick_N;
     double anchor_N[2],
         anchor_slip_m[2]; /* left, right: force that arrives, slip of the inner edge by
                                            * the give of its connectors */
@@ -109,9 +111,9 @@ typedef struct JackReturn {
     double again_1, again_m; /* down to that share, up again to the stage's force: opening */
 } JackReturn;
 
-/* The locked force with time. */
+/* The locked force with time, and by the quicker law. */
 typedef struct JackHold {
-    double after_day, force_N;
+    double after_day, force_N, quick_N;
 } JackHold;
 
 typedef struct JackWarmth {

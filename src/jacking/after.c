@@ -46,16 +46,22 @@ static Status hold_run(const Work *work, Error *err)
     Then then = {.from = last_step(work)};
     After after;
     plan->hold[plan->hold_count++] =
-        (JackHold){at_day, plan->thrust_N - plan->step[last_step(work)].drop_N};
+        (JackHold){at_day, plan->thrust_N - plan->step[last_step(work)].drop_N,
+                   plan->thrust_N - plan->step[last_step(work)].drop_quick_N};
     for (size_t i = 0; i < sizeof wanted_day / sizeof *wanted_day; i++) {
         if (wanted_day[i] <= at_day || wanted_day[i] > until_day) continue;
         then_add(&then, THEN_WAIT, wanted_day[i] - at_day);
         at_day = wanted_day[i];
-        plan->hold[plan->hold_count++] = (JackHold){at_day, 0};
+        plan->hold[plan->hold_count++] = (JackHold){at_day, 0, 0};
     }
     if (then.count == 0) return STATUS_OK;
     TRY(then_run(work, &work->middle, &then, &after, err));
     for (int i = 0; i < then.count; i++) plan->hold[i + 1].force_N = after.force_N[i];
+    Variant quick = work->middle;
+    quick.quick = true;
+    TRY(then_run(work, &quick, &then, &after, err));
+    for (int i = 0; i < then.count; i++)
+        plan->hold[i + 1].quick_N = fmin(plan->hold[i + 1].force_N, after.force_N[i]);
     return STATUS_OK;
 }
 

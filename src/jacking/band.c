@@ -174,6 +174,22 @@ static void points_keep(const Work *work, const Runs *middle, const JackBand *ba
     }
 }
 
+/* Falls in the holds by the quicker law; never less than by the file's. */
+static Status quick_run(const Work *work, Error *err)
+{
+    Runs *runs = ARENA_NEW(work->arena, Runs, 1);
+    Variant quick = work->middle;
+    double held_N[JACK_LINES];
+    quick.quick = true;
+    TRY(run_lines(work, &quick, runs, err));
+    for (int i = 0; i < work->plan->step_count; i++) {
+        JackStep *step = &work->plan->step[i];
+        for (int k = 0; k < work->line_count; k++) held_N[k] = runs->read[k].held_N[i];
+        step->drop_quick_N = fmax(step->drop_N, step->force_N - over_lines(work, held_N));
+    }
+    return STATUS_OK;
+}
+
 static void step_fill(const Work *work, const Runs *middle, const JackBand *band, int point)
 {
     const int i = work->ladder.step[point];
@@ -226,5 +242,5 @@ Status band_fill(Work *work, Error *err)
     for (int p = 0; p < work->ladder.point_count; p++)
         if (work->ladder.step[p] >= 0) step_fill(work, middle, band, p);
     energy_fill(work, middle);
-    return STATUS_OK;
+    return quick_run(work, err);
 }

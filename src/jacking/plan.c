@@ -113,7 +113,7 @@ static void inputs_read(Work *work)
     plan->warmth.rate_K = jack_value(work, "jacking.rate");
     plan->warmth.swing_K = jack_value(work, "jacking.swing");
     alarms_read(work, &plan->alarm);
-    work->middle = (Variant){1, 1, (plan->friction_least_1 + plan->friction_most_1) / 2, 0};
+    work->middle = (Variant){1, 1, (plan->friction_least_1 + plan->friction_most_1) / 2, 0, false};
 }
 
 static void room_fill(const Work *work)

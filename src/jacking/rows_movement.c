@@ -138,8 +138,11 @@ static void hold(const Rows *r)
 {
     Sheet s = row_sheet(r, "What the force loses in the hold by creep");
     row_thrust(r, &s);
-    sheet_given_from(&s, "D", whole(r)->drop_N, "kip", "fall in the last hold, jacks shut in",
+    sheet_given_from(&s, "D_1", whole(r)->drop_N, "kip", "fall in the last hold, jacks shut in",
                      "stages, creep and shrinkage of the time models");
+    sheet_given_from(&s, "D_2", whole(r)->drop_quick_N, "kip",
+                     "the same by a law that starts quicker", "stages with EN 1992-1-1 Annex B");
+    sheet_formula(&s, "D", "max(D_1, D_2)", "kip", "fall to be expected, the most", row_practice);
     row_give(r, &s, "k_d", "jacking.alarm_drop", "", "fall that is an alarm");
     sheet_formula(&s, "D_a", "k_d T", "kip", "fall that is an alarm", row_practice);
     CheckRow *row = check_add(r->list, &r->with, &s, "fall of the force in the hold",

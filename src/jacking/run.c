@@ -117,6 +117,15 @@ static void stiffen(Material *material, double factor_1)
         material->mix.modulus28_Pa = factor_1 * concrete_modulus_Pa(&material->mix, 28);
 }
 
+/* Creep in the first minutes differs most between the laws: AASHTO's starts in proportion to time, that
+ * of EN 1992-1-1 Annex B with its 0.3th power. */
+static void quicken(Material *material)
+{
+    if (material->kind != MATERIAL_CONCRETE || material->mix.model == TIME_ELASTIC) return;
+    material->mix.modulus28_Pa = concrete_modulus_Pa(&material->mix, 28);
+    material->mix.model = TIME_EN1992;
+}
+
 static const Material *materials_of(const StageModel *model, const Variant *variant, Arena *arena)
 {
     Material *material = ARENA_NEW(arena, Material, model->material_count);
@@ -125,6 +134,7 @@ static const Material *materials_of(const StageModel *model, const Variant *vari
         const bool girder = is_of_chain(model, m, CHAIN_GIRDER);
         if (girder && variant->girder_1 != 1) stiffen(&material[m], variant->girder_1);
         if (!girder && variant->deck_1 != 1) stiffen(&material[m], variant->deck_1);
+        if (variant->quick) quicken(&material[m]);
     }
     return material;
 }

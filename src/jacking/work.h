@@ -9,6 +9,7 @@ typedef struct Variant {
     double deck_1, girder_1; /* on the moduli */
     double friction_1;
     double warm_K; /* deck, between the zero reading and the first step */
+    bool quick;    /* concretes creep by EN 1992-1-1, their moduli stay */
 } Variant;
 
 /* The loading: points of all steps in the order of the day. */

@@ -6,7 +6,7 @@
 
 enum { COLUMNS_MAX = 16 };
 static const double gap_pt = 13, part_indent_pt = 10, whole_1 = 0.38;
-static const double pad_plain_pt = 2.2, pad_large_pt = 6, form_row_pt = 27;
+static const double pad_plain_pt = 2.2, pad_large_pt = 6, pad_words_pt = 3, form_row_pt = 27;
 
 typedef struct Table {
     const FigureTable *data;
@@ -79,6 +79,15 @@ static double room_share(Need need[], int count, double room_pt)
     return room_pt;
 }
 
+/* A form's first column tells what the row is for, the others are there to be written in: alike. */
+static void form_widths(const Paper *paper, Need need[], int count)
+{
+    const double first_pt = fmin(need[0].full_pt, 0.24 * paper->measure_pt);
+    const double room_pt = paper->measure_pt - first_pt - gap_pt * (count - 1);
+    need[0].least_pt = first_pt;
+    for (int c = 1; c < count; c++) need[c].least_pt = room_pt / (count - 1);
+}
+
 /* False where not even the widest words fit. */
 static bool widths_set(Paper *paper, Table *table)
 {
@@ -94,7 +103,8 @@ static bool widths_set(Paper *paper, Table *table)
     const double left_pt = room_share(need, n, room_pt);
     for (int c = 0; c < n; c++) need[c].full_pt = fmax(need[c].full_pt, need[c].head_pt);
     double rest_pt = room_share(need, n, left_pt);
-    if (table->data->look == FIGURE_TABLE_PLAIN) rest_pt = 0;
+    if (table->data->look != FIGURE_TABLE_LARGE) rest_pt = 0;
+    if (table->data->look == FIGURE_TABLE_FORM) form_widths(paper, need, n);
     double x_pt = 0;
     for (int c = 0; c < n; c++) {
         table->x_pt[c] = x_pt;
@@ -196,19 +206,31 @@ static void rows_add(Paper *paper, const Table *table)
     for (Box *box = head_box; box->next; box = box->next) box->keep = true;
 }
 
+static bool of_words(const FigureTable *data)
+{
+    int words = 0;
+    for (int c = 0; c < data->column_count; c++) words += !data->number[c];
+    return words > 2;
+}
+
+/* Large letters, to be read at arm's length; of words a size less. */
+static double size_set(Table *table)
+{
+    const FigureTable *const data = table->data;
+    table->pad_pt = pad_plain_pt;
+    if (data->look != FIGURE_TABLE_LARGE)
+        return data->row_count > 150 ? 7.5 : data->row_count > 40 ? 8.5 : 9.5;
+    table->pad_pt = of_words(data) ? pad_words_pt : pad_large_pt;
+    return of_words(data) ? 11 : 13;
+}
+
 void table_add(Paper *paper, const FigureTable *data)
 {
     Table *const table = ARENA_NEW(paper->arena, Table, 1);
     table->data = data;
     table->columns = data->column_count < COLUMNS_MAX ? data->column_count : COLUMNS_MAX;
     if (data->row_count == 0) return;
-    const bool large = data->look == FIGURE_TABLE_LARGE;
-    table->pad_pt = large ? pad_large_pt : pad_plain_pt;
-    for (table->size_pt = large                   ? 13
-                          : data->row_count > 150 ? 7.5
-                          : data->row_count > 40  ? 8.5
-                                                  : 9.5;
-         table->size_pt > 6 && !widths_set(paper, table);)
+    for (table->size_pt = size_set(table); table->size_pt > 6 && !widths_set(paper, table);)
         table->size_pt -= 0.5;
     if (data->caption && *data->caption) {
         flow_words(paper, 13, data->caption, FACE_BOLD, 10, 0, INK_TEXT);

@@ -69,6 +69,7 @@ static void step_add(Json *j, const JackPlan *plan, int index)
     json_number(j, "division_N", step->division_N);
     json_number(j, "division_m", step->division_m);
     json_number(j, "drop_in_hold_N", step->drop_N);
+    json_number(j, "drop_in_hold_quick_N", step->drop_quick_N);
     json_numbers(j, "anchor_N", step->anchor_N, 2);
     json_numbers(j, "anchor_slip_m", step->anchor_slip_m, 2);
     json_number(j, "energy_Nm", step->energy_Nm);
@@ -119,6 +120,7 @@ static void after_add(Json *j, const JackPlan *plan)
         json_open_map(j, NULL);
         json_number(j, "after_day", plan->hold[i].after_day);
         json_number(j, "force_N", plan->hold[i].force_N);
+        json_number(j, "force_quick_N", plan->hold[i].quick_N);
         json_close_map(j);
     }
     json_close_list(j);

@@ -11,6 +11,7 @@ static FigureTable *table_new(const Report *r, const char *caption, int columns,
 {
     FigureTable *t = figure_table_start(r->arena, caption, columns);
     for (int c = 0; c < columns; c++) figure_table_column(t, c, c >= words, head[c]);
+    t->look = FIGURE_TABLE_LARGE;
     return t;
 }
 
@@ -65,7 +66,7 @@ static void alarms_of_rest(const Report *r, const JackPlan *plan, FigureTable *t
 
 void jacking_alarms(Report *r, const JackPlan *plan)
 {
-    static const char *const head[] = {"what is read", "HOLD at", "BACK ONE STAGE at",
+    static const char *const head[] = {"what is read", "HOLD at", "GO BACK at",
                                        "what it may be"};
     document_add(r, REPORT_TEXT,
                  "HOLD: stop the pump, shut the valves, follow down the lock nuts, read again, ask "
@@ -171,6 +172,7 @@ void jacking_watched(Report *r, const JackPlan *plan)
                      jacking_move_unit(r)),
         shown + 1);
     figure_table_column(t, 0, false, "where");
+    t->look = FIGURE_TABLE_LARGE;
     for (int c = 1; c <= shown; c++)
         figure_table_column(
             t, c, true,
@@ -183,21 +185,24 @@ void jacking_watched(Report *r, const JackPlan *plan)
 
 static void holds_table(Report *r, const JackPlan *plan)
 {
-    const char *const head[] = {"after the whole thrust",
-                                jacking_head(r, "force", jacking_force_unit(r)),
-                                jacking_head(r, "fallen", jacking_force_unit(r)), "of the thrust"};
+    const char *const head[] = {"after", jacking_head(r, "fallen", jacking_force_unit(r)),
+                                "share", jacking_head(r, "at most", jacking_force_unit(r)),
+                                "share", jacking_head(r, "left, least", jacking_force_unit(r))};
     FigureTable *t =
         table_new(r,
-                  "Shut in or on the locks at one temperature: what creep and shrinkage "
-                  "take from the force",
-                  4, head, 1);
+                  "Shut in or on the locks at one temperature, after the whole thrust is "
+                  "reached: what creep and shrinkage take, by the time models of the file, "
+                  "and at most (creep of EN 1992-1-1, which starts quicker)",
+                  6, head, 0);
     for (int i = 0; i < plan->hold_count; i++) {
-        const double fallen_N = plan->thrust_N - plan->hold[i].force_N;
+        const JackHold *h = &plan->hold[i];
+        const double fallen_N = plan->thrust_N - h->force_N, most_N = plan->thrust_N - h->quick_N;
         figure_table_row(
-            t,
-            (const char *[]){jacking_minutes(r, plan->hold[i].after_day),
-                             jacking_force(r, plan->hold[i].force_N), jacking_force(r, fallen_N),
-                             arena_printf(r->arena, "%.2f %%", 100 * fallen_N / plan->thrust_N)});
+            t, (const char *[]){jacking_minutes(r, h->after_day), jacking_force(r, fallen_N),
+                                arena_printf(r->arena, "%.2f %%", 100 * fallen_N / plan->thrust_N),
+                                jacking_force(r, most_N),
+                                arena_printf(r->arena, "%.2f %%", 100 * most_N / plan->thrust_N),
+                                jacking_force(r, h->quick_N)});
     }
     document_table(r, t);
 }
@@ -392,8 +397,9 @@ static void form_gauge(Report *r, const JackPlan *plan)
                                 jacking_move(r, s->opening.high_m), jacking_move_unit(r)),
                    1);
         blank_rows(t,
-                   arena_printf(r->arena, "end of hold, %s: falls %s",
-                                jacking_minutes(r, s->hold_day), jacking_said_force(r, s->drop_N)),
+                   arena_printf(r->arena, "end of hold, %s: falls %s at most",
+                                jacking_minutes(r, s->hold_day),
+                                jacking_said_force(r, s->drop_quick_N)),
                    1);
     }
     document_table(r, t);
@@ -417,9 +423,7 @@ void jacking_blanks(Report *r, const JackPlan *plan)
 {
     document_add(r, REPORT_HEADING, "Sheets to write on");
     document_add(r, REPORT_TEXT,
-                 arena_printf(r->arena,
-                              "%s. Gauge no. ______________  Certificate ______________  "
-                              "Date ______________  Page ____ of ____",
+                 arena_printf(r->arena, "%s. Gauge ____________  Date ____________  Sheet ____",
                               plan->unit));
     form_gauge(r, plan);
     document_add(r, REPORT_BREAK, "");
