@@ -176,6 +176,52 @@ static void test_pictures_stay_on_their_sheet(void **state)
         }
 }
 
+/* Every moment of a line and every joint, wide and narrow. */
+static void test_pictures_of_a_page_stay_on_their_sheet(void **state)
+{
+    const ThrustAnswer *answer = show_answer(*state);
+    const LineAnswer *line = &answer->line[0];
+    for (int k = 0; k < figure_page_count(); k++)
+        for (int time = 0; time < line->history->time_count; time++) {
+            const size_t mark = arena_mark(*state);
+            const double width_px = time % 2 ? REPORT_WIDE_PX : REPORT_NARROW_PX;
+            const FigureView view = {.line = line,
+                                     .units = time % 3 ? UNITS_US : UNITS_SI,
+                                     .width_px = width_px,
+                                     .page = true,
+                                     .answer = answer,
+                                     .time = time,
+                                     .joint = time % line->line->joint_count,
+                                     .predicted = time % 2 == 1,
+                                     .move_m = 0.05};
+            check_figure(figure_page(k)->draw(&view, *state), width_px);
+            arena_reset(*state, mark);
+        }
+}
+
+/* Wedges are drawn where a limit is passed and nowhere else. */
+static void test_wedges_stand_where_a_limit_is_passed(void **state)
+{
+    LineAnswer *line = (LineAnswer *)&show_answer(*state)->line[0];
+    JointLoad *load = (JointLoad *)line->end; /* the fixture's own: heavier, so that joints open */
+    for (int j = 0; j < 2 * line->line->joint_count; j++) load[j].live_top_max_Pa *= 3;
+    const int times[] = {line->moments.jacked, line->moments.opening, line->moments.end};
+    int all = 0;
+    for (int i = 0; i < 3; i++) {
+        const FigureView view = {
+            .line = line, .width_px = REPORT_WIDE_PX, .page = true, .time = times[i], .joint = -1};
+        const Figure *f = figure_bridge(&view, *state);
+        int passed = 0, wedges = 0;
+        for (int j = 0; j < line->line->joint_count; j++)
+            passed += thrust_margin_Pa(line, j, times[i], NULL) < -1e-4 * line->average_Pa;
+        for (const FigureItem *item = f->first; item; item = item->next)
+            wedges += item->role == FIGURE_OPEN && item->kind == FIGURE_POLYGON;
+        assert_int_equal(wedges, passed);
+        all += passed;
+    }
+    assert_true(all > 0); /* else nothing was looked at */
+}
+
 static int count_role(const Figure *f, FigureRole role, FigureKind kind)
 {
     int count = 0;
@@ -261,6 +307,10 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_joints_at_faces_are_judged_from_their_panel, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(test_pictures_stay_on_their_sheet, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_pictures_of_a_page_stay_on_their_sheet, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(test_wedges_stand_where_a_limit_is_passed, set_up,
+                                        tear_down),
         cmocka_unit_test_setup_teardown(test_falling_bars_meet_end_to_end, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_window_shows_a_clash_where_it_is_empty, set_up,
                                         tear_down),

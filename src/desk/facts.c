@@ -22,12 +22,15 @@ static const char *most_name(const LineAnswer *line)
 }
 
 /* "J07 top fibre, end of life, 75 yr, interior line" */
-static const char *place_words(const Desk *desk, int k, const Governing *at, Arena *arena)
+static const char *place_words(const Desk *desk, int k, const Governing *at, bool fibre,
+                               Arena *arena)
 {
     const LineAnswer *line = &desk->found->line[k];
     const char *where = figure_where(arena, line, at, desk->source.units);
     return arena_printf(arena, "%s%s, %s, %s", where,
-                        at->joint < 0 ? "" : (at->top ? " top fibre" : " bottom fibre"),
+                        !fibre    ? ""
+                        : at->top ? " top fibre"
+                                  : " bottom fibre",
                         figure_when(arena, line, at->day), desk_line_name(desk, k, arena));
 }
 
@@ -47,15 +50,16 @@ static void window_add(const Desk *desk, Json *j, Arena *arena)
     json_text(j, "need_name",
               governs->need_rule < 0 ? NULL : governs->line->rule[governs->need_rule].name);
     json_text(j, "need_where",
-              governs->need_rule < 0 ? NULL
-                                     : place_words(desk, a->governing_line,
-                                                   &governs->rule[governs->need_rule].at, arena));
+              governs->need_rule < 0
+                  ? NULL
+                  : place_words(desk, a->governing_line, &governs->rule[governs->need_rule].at,
+                                !governs->line->rule[governs->need_rule].average, arena));
     const LineAnswer *limits = a->limiting_line < 0 ? NULL : &a->line[a->limiting_line];
     json_text(j, "most_name", limits ? most_name(limits) : NULL);
     const Governing *at = !limits                   ? NULL
                           : limits->most_limit >= 0 ? &limits->limit[limits->most_limit].at
                                                     : NULL;
-    json_text(j, "most_where", at ? place_words(desk, a->limiting_line, at, arena) : NULL);
+    json_text(j, "most_where", at ? place_words(desk, a->limiting_line, at, false, arena) : NULL);
 }
 
 /* Steps of 1, 2 or 5 of the unit, some hundreds over the range; both ends are on a step. */

@@ -31,12 +31,20 @@ static int first_line(const Desk *desk)
     return first;
 }
 
-static const char *joint_words(const Desk *desk, int k, const Governing *at, Arena *arena)
+/* "J07 of the interior line (top fibre, end of life, 75 yr)"; a rule on the average has no fibre. */
+static const char *joint_words(const Desk *desk, int k, int rule, const Governing *at, Arena *arena)
 {
     const LineAnswer *line = &desk->shown->line[k];
-    return arena_printf(arena, "%s of the %s (%s fibre, %s)", line->line->joint[at->joint].mark,
-                        desk_line_name(desk, k, arena), at->top ? "top" : "bottom",
-                        figure_when(arena, line, at->day));
+    const char *fibre = line->line->rule[rule].average ? ""
+                        : at->top                      ? "top fibre, "
+                                                       : "bottom fibre, ";
+    return arena_printf(arena, "%s of the %s (%s%s)", line->line->joint[at->joint].mark,
+                        desk_line_name(desk, k, arena), fibre, figure_when(arena, line, at->day));
+}
+
+static const char *stress_words(const Desk *desk, double stress_Pa, Arena *arena)
+{
+    return figure_quantity(arena, stress_Pa, quantity_unit(desk->source.units, DIM_STRESS));
 }
 
 static void closed_words(const Desk *desk, Text *text, Arena *arena)
@@ -45,27 +53,32 @@ static void closed_words(const Desk *desk, Text *text, Arena *arena)
     text_add(text, "every joint stays closed");
     if (k < 0) return;
     const JointsStanding *s = &desk->line[k].standing;
-    const double left_Pa = fmax(0, s->worst.limit - s->worst.demand);
-    text_printf(text, "; nearest to opening is %s, with %s to spare.",
-                joint_words(desk, k, &s->worst, arena),
-                figure_quantity(arena, left_Pa, quantity_unit(desk->source.units, DIM_STRESS)));
+    text_printf(text, "; nearest to its limit is %s, %s left by the rule \"%s\".",
+                joint_words(desk, k, s->rule, &s->worst, arena),
+                stress_words(desk, fmax(0, s->worst.limit - s->worst.demand), arena),
+                desk->shown->line[k].line->rule[s->rule].name);
 }
 
+/* A joint opens by a rule on its fibres; by one on the average it keeps too little compression. */
 static void open_words(const Desk *desk, int first, Text *text, Arena *arena)
 {
     const JointsStanding *s = &desk->line[first].standing;
+    const LineAnswer *line = &desk->shown->line[first];
     int open = 0, joints = 0;
     for (int k = 0; k < desk->shown->line_count; k++) {
         open += desk->line[k].standing.open_count;
         joints += desk->shown->line[k].line->joint_count;
     }
-    text_printf(text, "%d of %d joints %s. First %s", open, joints, open == 1 ? "opens" : "open",
-                joint_words(desk, first, &s->first, arena));
+    text_printf(text, "%d of %d joints %s a limit. First %s %s", open, joints,
+                open == 1 ? "passes" : "pass",
+                joint_words(desk, first, s->first_rule, &s->first, arena),
+                line->line->rule[s->first_rule].average ? "keeps too little compression" : "opens");
     const int k = desk_worst_line(desk);
-    const Governing *worst = &desk->line[k].standing.worst;
-    text_printf(text, "; worst %s, %s beyond its limit.", joint_words(desk, k, worst, arena),
-                figure_quantity(arena, worst->demand - worst->limit,
-                                quantity_unit(desk->source.units, DIM_STRESS)));
+    const JointsStanding *worst = &desk->line[k].standing;
+    text_printf(text, "; worst %s, %s beyond the rule \"%s\".",
+                joint_words(desk, k, worst->rule, &worst->worst, arena),
+                stress_words(desk, worst->worst.demand - worst->worst.limit, arena),
+                desk->shown->line[k].line->rule[worst->rule].name);
 }
 
 static void window_words(const Desk *desk, Text *text, Arena *arena)

@@ -309,7 +309,9 @@ static void look_at_moment(Deck *d)
     const int jacked = d->line->moments.jacked, time = d->view->time;
     d->moment_count = 0;
     if (time > jacked) d->moment[d->moment_count++] = (FigureMoment){jacked, "jacked", 0};
-    d->moment[d->moment_count++] = (FigureMoment){time, plot_time_words(d->view, arena), 0};
+    const char *words =
+        plot_fit(arena, plot_time_words(d->view, arena), FIGURE_PLAIN, d->view->width_px - 44);
+    d->moment[d->moment_count++] = (FigureMoment){time, words, 0};
 }
 
 static int legend_fill(const Deck *d, LegendEntry entry[6])

@@ -133,6 +133,15 @@ static void draw_gap(const Plan *p)
     }
 }
 
+static void plan_row(FigureTable *t, const Plan *p, int from, int to, const char *what, int joint)
+{
+    const StageModel *m = &p->line->line->model;
+    const double per_m = plot_per_SI(p->view->units, DIM_LENGTH);
+    figure_table_row(t, (const char *[]){arena_printf(t->arena, "%.3f", per_m * m->x_m[from]),
+                                         arena_printf(t->arena, "%.3f", per_m * m->x_m[to]), what,
+                                         joint < 0 ? "" : p->line->line->joint[joint].mark});
+}
+
 static FigureTable *plan_table(const Plan *p, Arena *arena)
 {
     DeckPiece *piece;
@@ -144,12 +153,10 @@ static FigureTable *plan_table(const Plan *p, Arena *arena)
                                 arena_printf(arena, "to [%s]", unit), "what", "joint nearest"};
     for (int c = 0; c < 4; c++) figure_table_column(t, c, c < 2, head[c]);
     for (int i = 0; i < count; i++)
-        figure_table_row(
-            t,
-            (const char *[]){arena_printf(arena, "%.3f", quantity_in(m->x_m[piece[i].from], unit)),
-                             arena_printf(arena, "%.3f", quantity_in(m->x_m[piece[i].to], unit)),
-                             piece[i].title,
-                             piece[i].joint < 0 ? "" : p->line->line->joint[piece[i].joint].mark});
+        plan_row(t, p, piece[i].from, piece[i].to, piece[i].title, piece[i].joint);
+    for (int g = 0; g < m->gap_count; g++)
+        if (piece_deck(p->line, p->view->time, m->gap[g].left_station) < 0)
+            plan_row(t, p, m->gap[g].left_station, m->gap[g].right_station, "jacking gap", -1);
     return t;
 }
 
@@ -179,10 +186,12 @@ Figure *figure_plan(const FigureView *view, Arena *arena)
     f->description =
         "To scale: panels between their joints, anchor panels, the gap, and the girder "
         "lines under them. A thick joint passes a limit of the rules that count.";
-    figure_text(f, FIGURE_LABEL, (FigurePoint){4, 14}, FIGURE_START,
-                arena_printf(arena, "plan, to scale: deck %s wide%s%s",
-                             figure_quantity(arena, p.width_m, unit), plot_narrow(f) ? "" : ", ",
-                             plot_narrow(f) ? "" : view->line->line->unit));
+    figure_text(
+        f, FIGURE_LABEL, (FigurePoint){4, 14}, FIGURE_START,
+        plot_fit(arena,
+                 arena_printf(arena, "plan, to scale: deck %s wide, %s",
+                              figure_quantity(arena, p.width_m, unit), view->line->line->unit),
+                 FIGURE_PLAIN, f->width_px - 8));
     draw_panels(&p);
     draw_gap(&p);
     draw_girders(&p);

@@ -187,3 +187,16 @@ void plot_time_axis_along(const Plot *plot, const char *name)
     const FigurePoint at = {(plot->x.from_px + plot->x.to_px) / 2, plot->y.from_px + 34};
     figure_text(f, FIGURE_LABEL, at, FIGURE_MIDDLE, name);
 }
+
+const char *plot_fit(Arena *arena, const char *text, FigureSize size, double width_px)
+{
+    if (figure_text_width_px(text, size) <= width_px) return text;
+    size_t length = 0; /* of whole letters that fit with the ellipsis */
+    for (size_t i = 1; text[i - 1]; i++) {
+        if ((text[i] & 0xC0) == 0x80) continue; /* inside a letter */
+        const char *cut = arena_printf(arena, "%.*s\xE2\x80\xA6", (int)i, text);
+        if (figure_text_width_px(cut, size) > width_px) break;
+        length = i;
+    }
+    return arena_printf(arena, "%.*s\xE2\x80\xA6", (int)length, text);
+}

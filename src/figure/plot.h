@@ -33,6 +33,8 @@ enum {
 double plot_per_SI(UnitSystem units, DimensionId dimension);
 /* A column a joint that can be picked, over the height of a plot. */
 void plot_hits(const Plot *plot, const FigureView *view);
+/* The text, or what of it fits with an ellipsis behind. */
+const char *plot_fit(Arena *arena, const char *text, FigureSize size, double width_px);
 /* The time of a view in words: "jacks released, 7 d after jacking", "predicted". */
 const char *plot_time_words(const FigureView *view, Arena *arena);
 /* Vertical grid lines at round times, x over the logarithm of days; named moments above the plot. */

@@ -377,8 +377,9 @@ static void draw_head(const Scene *s)
 {
     Figure *f = s->plot.figure;
     const bool narrow = plot_narrow(f);
+    const double room_px = narrow ? f->width_px - 8 : f->width_px - 330;
     figure_text(f, FIGURE_STRONG, (FigurePoint){4, 14}, FIGURE_START,
-                plot_time_words(s->view, f->arena));
+                plot_fit(f->arena, plot_time_words(s->view, f->arena), FIGURE_PLAIN, room_px));
     figure_text(f, FIGURE_LABEL, (FigurePoint){narrow ? 4 : f->width_px - 4, narrow ? 32 : 14},
                 narrow ? FIGURE_START : FIGURE_END,
                 arena_printf(f->arena, "heights \xC3\x97 %.3g, movements \xC3\x97 %.6g",

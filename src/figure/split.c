@@ -156,7 +156,9 @@ static void look_at_joint(Fall *s, const FigureView *view, int joint)
     s->jacked = thrust_split(line, joint, side, m->jacked);
     const int then = view->time > m->jacked ? view->time : m->end;
     s->then = thrust_split(line, joint, side, then);
-    s->then_label = figure_when(s->plot.figure->arena, line, line->history->day[then]);
+    s->then_label = plot_fit(s->plot.figure->arena,
+                             figure_when(s->plot.figure->arena, line, line->history->day[then]),
+                             FIGURE_PLAIN, s->label_px > 0 ? s->label_px - 6 : 230);
 }
 
 static FigureTable *page_table(const Fall *s, Arena *arena)

@@ -188,8 +188,11 @@ static void draw_end(const Bar *b, bool need, double at_px, const char *number, 
                             : fmax(at_px, f->width_px / 2 + 20);
     figure_segment(f, need ? FIGURE_NEED : FIGURE_MOST, (FigurePoint){at_px, b->plot.y.to_px - 4},
                    (FigurePoint){at_px, b->plot.y.from_px + 4});
+    const double room_px = side == FIGURE_START ? f->width_px - x - 4 : x - f->width_px / 2 + 16;
     figure_text(f, FIGURE_STRONG, (FigurePoint){x, y}, side, number)->pick = pick;
-    figure_text(f, FIGURE_LABEL, (FigurePoint){x, y + 16}, side, name)->pick = pick;
+    figure_text(f, FIGURE_LABEL, (FigurePoint){x, y + 16}, side,
+                plot_fit(f->arena, name, FIGURE_PLAIN, narrow ? f->width_px - 8 : room_px))
+        ->pick = pick;
 }
 
 static void draw_needle(const Bar *b)

@@ -262,7 +262,52 @@ static void working_add(Json *j, const Sheet *sheet)
     json_close_list(j);
 }
 
-void report_check_json(const CheckRow *row, Json *j)
+/* Index of the girder line that a row names, "interior line" or with its unit behind; -1: of none. */
+static int line_of(const ThrustAnswer *answer, const char *name)
+{
+    for (int k = 0; k < answer->line_count && name[0]; k++) {
+        const BridgeLine *line = answer->line[k].line;
+        const size_t length = strlen(line->name);
+        if (strncmp(name, line->name, length) != 0) continue;
+        const char *unit = name + length + strspn(name + length, ", ");
+        if (!unit[0] || strcmp(unit, line->unit) == 0) return k;
+    }
+    return -1;
+}
+
+/* Station of "x = 12.0 ft" anywhere in the words, or of "J07" at their start; NAN: not at one place. */
+static double station_of(const BridgeLine *line, const char *where)
+{
+    char length[40];
+    double x_m;
+    const char *at = strstr(where, "x = ");
+    if (at) {
+        at += strlen("x = ");
+        const size_t number = strspn(at, "-0123456789. ");
+        const size_t unit = strspn(at + number, "ftm");
+        snprintf(length, sizeof length, "%.*s", (int)(number + unit), at);
+        return quantity_read(length, DIM_LENGTH, &x_m, NULL) == STATUS_OK ? x_m : (double)NAN;
+    }
+    const size_t word = strcspn(where, ", ");
+    for (int j = 0; j < line->joint_count; j++)
+        if (strlen(line->joint[j].mark) == word && !strncmp(where, line->joint[j].mark, word))
+            return line->model.x_m[line->joint[j].station];
+    return NAN;
+}
+
+/* Where a page shows it on the bridge. */
+static void place_add(Json *j, const ThrustAnswer *answer, const CheckRow *row)
+{
+    const int k = line_of(answer, row->line);
+    if (k < 0)
+        json_none(j, "line_index");
+    else
+        json_int(j, "line_index", k);
+    json_number(j, "x_m", k < 0 ? (double)NAN : station_of(answer->line[k].line, row->where));
+}
+
+/* With `answer` also its place in numbers. */
+static void check_json(const CheckRow *row, const ThrustAnswer *answer, Json *j)
 {
     json_open_map(j, NULL);
     json_text(j, "name", row->name);
@@ -274,12 +319,15 @@ void report_check_json(const CheckRow *row, Json *j)
     json_text(j, "unit", SI_unit(row->dimension));
     json_text(j, "line", row->line);
     json_text(j, "where", row->where);
+    if (answer) place_add(j, answer, row);
     json_text(j, "when", row->when);
     json_text(j, "clause", row->clause);
     json_text(j, "why", row->why);
     working_add(j, row->sheet);
     json_close_map(j);
 }
+
+void report_check_json(const CheckRow *row, Json *j) { check_json(row, NULL, j); }
 
 static void axle_add_json(Json *j, const LiveAxle *axle)
 {
@@ -328,7 +376,7 @@ void report_checks_json(const ReportSource *source, const CheckList *list, Text 
         json_int(&j, check_state_name((CheckState)s), count[s]);
     json_close_map(&j);
     json_open_list(&j, "checks");
-    for (int i = 0; i < list->count; i++) report_check_json(&list->row[i], &j);
+    for (int i = 0; i < list->count; i++) check_json(&list->row[i], source->answer, &j);
     json_close_list(&j);
     json_open_list(&j, "cited");
     for (int i = 0; i < list->working_count; i++) cited_add_json(&j, &list->working[i]);
