@@ -112,6 +112,13 @@ static void test_a_file_that_cannot_be_read_is_told(void **state)
     assert_int_equal(r.status, 500);
     check_has(r.body, "is a directory");
     rmdir(c->file);
+    /* a pipe is not waited for */
+    assert_int_equal(mkfifo(c->file, 0600), 0);
+    const HttpReply pipe = case_ask(c, "GET /api/file", "", NULL);
+    assert_int_equal(pipe.status, 500);
+    check_has(pipe.body, "is not a file");
+    const HttpReply put = case_ask(c, "PUT /api/file", marked(c, "If-Match", "new"), "a: 1\n");
+    assert_int_equal(put.status, 500);
 }
 
 typedef struct Wait {

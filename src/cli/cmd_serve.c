@@ -88,6 +88,8 @@ Status cmd_serve(const Request *request, Error *err)
     if (status == STATUS_OK) {
         if (!request->given[OPTION_NO_BROWSER]) browser_open(address);
         sigwait(&ends, &seen);
+        /* what runs is waited for; who does not want to wait presses Ctrl-C again */
+        pthread_sigmask(SIG_UNBLOCK, &ends, NULL);
     }
     server_stop(server);
     return status;

@@ -11,13 +11,16 @@
 
 static const size_t run_bytes = (size_t)1 << 30;
 
-static void run_start(Server *server)
+/* Waits for its turn; who still waits when the server ends gets none. */
+static Status run_start(Server *server, Error *err)
 {
     pthread_mutex_lock(&server->lock);
-    while (server->runs >= SERVER_ENGINE_RUNS_MAX)
+    while (!server->ending && server->runs >= SERVER_ENGINE_RUNS_MAX)
         pthread_cond_wait(&server->changed, &server->lock);
-    server->runs++;
+    const bool ending = server->ending;
+    if (!ending) server->runs++;
     pthread_mutex_unlock(&server->lock);
+    return ending ? error_set(err, STATUS_IO, "the server was ended") : STATUS_OK;
 }
 
 static void run_end(Server *server)
@@ -79,7 +82,7 @@ static Status run_find(Server *server, const Call *call, Run *run, Diagnostics *
 
 static Status run_use(Server *server, const Call *call, RunUse use, Reply *reply, Error *err)
 {
-    run_start(server);
+    TRY(run_start(server, err));
     Run run = {.result = arena_create(run_bytes), .scratch = arena_create(run_bytes)};
     Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
     Status status = run_find(server, call, &run, list, err);

@@ -24,10 +24,13 @@ void mark_make(const char *text, size_t size, char mark[MARK_SIZE])
 
 Status served_read(const Server *server, Arena *arena, FileState *state, Error *err)
 {
-    struct stat about;
+    struct stat about = {0};
     FileState found = {.text = ""};
     if (stat(server->path, &about) != 0 && errno == ENOENT) {
         snprintf(found.mark, sizeof found.mark, "%s", mark_new);
+    } else if (S_ISFIFO(about.st_mode) || S_ISCHR(about.st_mode) || S_ISSOCK(about.st_mode)) {
+        /* reading it could wait for ever, or never come to an end */
+        return error_set(err, STATUS_IO, "\"%.200s\" is not a file", server->path);
     } else {
         TRY(file_read(server->path, YAML_SIZE_MAX, arena, &found.text, &found.size, err));
         if (!found.size) found.text = "";
