@@ -17,8 +17,8 @@ async function typeAtTop(page, text) {
 export const an_error_is_underlined_at_its_place_and_mended = (browser) => withBridge(browser, async ({ page }) => {
   const before = await need(page), picture = await page.locator("#picture-bridge .drawn").innerHTML();
   await typeAtTop(page, "colour: 3\n");
-  await page.waitForSelector(".cm-lintRange-error");
-  check("colour: 3".includes(await words(page, ".cm-lintRange-error")), "the mark stands elsewhere");
+  await page.waitForSelector(".fault-mark");
+  check("colour: 3".includes(await words(page, ".fault-mark")), "the mark stands elsewhere");
   check(/^line 1\b/.test(await words(page, ".faults li")), "the list does not name line 1");
   check(/colour/.test(await words(page, ".faults li")), "the list does not name the key");
   same(await page.locator("#answer").getAttribute("data-phase"), "stale", "phase");
@@ -30,13 +30,13 @@ export const an_error_is_underlined_at_its_place_and_mended = (browser) => withB
   for (let i = 0; i < 10; i++) await page.locator(".cm-content").press("Control+z");
   await page.waitForFunction(() => !document.querySelector(".faults"));
   await settled(page);
-  same(await page.locator(".cm-lintRange-error").count(), 0, "marks left");
+  same(await page.locator(".fault-mark").count(), 0, "marks left");
 });
 
 export const a_fault_of_the_yaml_is_shown_too = (browser) => withBridge(browser, async ({ page }) => {
   await typeAtTop(page, "title: [\n");
   await page.waitForSelector(".faults li");
-  await page.waitForSelector(".cm-lintRange-error");
+  await page.waitForSelector(".fault-mark");
 });
 
 export const a_bridge_the_engine_refuses_leaves_the_last_one = (browser) => withBridge(browser, async ({ page, file }) => {

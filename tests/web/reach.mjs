@@ -80,7 +80,7 @@ async function throughTheStates(page, paper) {
   await page.locator(".cm-content").click();
   await page.keyboard.press("Control+Home");
   await page.keyboard.type("colour: 3\n");
-  await page.waitForSelector(".cm-lintRange-error");
+  await page.waitForSelector(".fault-mark");
   await violations(page, `${paper}, an error`);
   for (let i = 0; i < 10; i++) await page.keyboard.press("Control+z");
   await settled(page);

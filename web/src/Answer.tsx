@@ -72,7 +72,7 @@ export function Answer() {
       <p class="phase" id="phase">{note}</p>
       {s.trouble.value && <p class="trouble" role="alert">{s.trouble.value}</p>}
       <Figures />
-      <Spoken words={`${sentence} ${note}`} />
+      <Spoken words={`${sentence} ${note} ${s.faults.value[0]?.text ?? ""}`} />
     </section>
   );
 }

@@ -50,7 +50,7 @@ export function Picture({ id, hint, after }: { id: string; hint?: string; after?
   if (!title) return null;
   const phase = s.stale.value ? "of the last good text" : s.look.value?.predicted ? "prediction" : "";
   return (
-    <figure class={`picture ${id}`} id={`picture-${id}`}>
+    <figure class={`picture of-${id}`} id={`picture-${id}`}>
       <figcaption>
         <h2>{title}</h2>
         {phase && <span class="tag">{phase}</span>}

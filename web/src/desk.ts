@@ -7,6 +7,7 @@ import * as s from "./state";
 import type { Facts, Told, View } from "./types";
 
 const rest_ms = 120; // a pause of the hand before the full run
+const checks_ms = 200; // and after it, before the checks
 
 const predictor = new Engine(), runner = new Engine();
 let asked = 0; // which tree was asked for last
@@ -74,10 +75,14 @@ function askRunner(thrust_N: number) {
   });
 }
 
-let checksOf = "";
+let checksOf = "", checking = 0;
 function askChecks(thrust_N: number, of: number) {
   const key = `${of} ${thrust_N}`;
-  if (checksOf === key) return;
+  clearTimeout(checking);
+  if (checksOf !== key) checking = window.setTimeout(() => askChecksNow(key, thrust_N, of), checks_ms);
+}
+
+function askChecksNow(key: string, thrust_N: number, of: number) {
   runner.ask("checks", { what: "checks", thrust_N }, (told) => {
     if (of !== open || thrust_N !== s.thrust_N.peek() || told.status >= 2 || !told.text) return;
     checksOf = key;
@@ -89,6 +94,7 @@ export function draw() {
   if (!s.facts.peek() || !open) return;
   const thrust_N = s.thrust_N.peek(), of = open, number = ++serial;
   clearTimeout(resting);
+  if (s.thrust_N.peek() !== full?.thrust_N) clearTimeout(checking);
   if (runHolds(thrust_N)) {
     askRunner(thrust_N);
     return;

@@ -1,12 +1,11 @@
 // The file's text. One history for everything that changes it: typing, handles, the file's own changes.
 import * as c from "@codemirror/commands";
-import { nextDiagnostic, setDiagnostics, type Diagnostic } from "@codemirror/lint";
-import { EditorState, Transaction, type Text } from "@codemirror/state";
+import { EditorState, Transaction } from "@codemirror/state";
 import { EditorView, drawSelection, highlightActiveLine, keymap, lineNumbers, type KeyBinding } from "@codemirror/view";
 import { effect, signal } from "@preact/signals";
 import { inks } from "./inks";
+import { marks, nextFault, offset, setFaults } from "./marks";
 import * as s from "./state";
-import type { Fault } from "./types";
 
 export const canUndo = signal(false), canRedo = signal(false);
 
@@ -20,12 +19,10 @@ const looks = EditorView.theme({
   ".cm-activeLine, .cm-activeLineGutter": { backgroundColor: "color-mix(in srgb, var(--band) 38%, transparent)" },
   "&.cm-focused > .cm-scroller > .cm-selectionLayer .cm-selectionBackground, .cm-selectionBackground":
     { backgroundColor: "var(--band)" },
-  ".cm-lintRange-error": { backgroundImage: "none", textDecoration: "underline wavy var(--most) 2px",
-                           textUnderlineOffset: "3px", backgroundColor: "var(--clash)" },
+  ".fault-mark, .fault-line": { textDecoration: "underline wavy var(--most) 2px", textUnderlineOffset: "3px",
+                                backgroundColor: "var(--clash)" },
   ".ink-key": { color: "var(--need)" },
   ".ink-comment": { color: "var(--soft)", fontStyle: "italic" },
-  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--most)" },
-  ".cm-diagnostic": { fontFamily: "system-ui, sans-serif", borderLeft: "4px solid var(--most)", maxWidth: "36rem" },
 });
 
 // The keys of plain text. Tab is not among them: a page must not hold the keyboard.
@@ -50,7 +47,7 @@ const keys: KeyBinding[] = [
   { key: "Mod-Delete", run: c.deleteGroupForward },
   { key: "Mod-z", run: c.undo, shift: c.redo, preventDefault: true },
   { key: "Mod-y", run: c.redo },
-  { key: "F8", run: nextDiagnostic },
+  { key: "F8", run: nextFault },
 ];
 
 let view: EditorView;
@@ -71,30 +68,12 @@ export function mountEditor(host: HTMLElement) {
       doc: s.text.peek(),
       extensions: [
         lineNumbers(), c.history(), drawSelection(), highlightActiveLine(), looks, heard,
-        inks, keymap.of(keys), EditorState.tabSize.of(2),
+        inks, marks, keymap.of(keys), EditorState.tabSize.of(2),
         EditorView.contentAttributes.of({ "aria-label": "Text of the bridge file", spellcheck: "false", tabindex: "0" }),
       ],
     }),
   });
-  effect(() => underline(s.faults.value));
-}
-
-/** The offset of a column that counts characters, as the reader of the file does. */
-function offset(doc: Text, line: number, column: number): number {
-  const at = doc.line(Math.max(1, Math.min(line || 1, doc.lines)));
-  return at.from + [...at.text].slice(0, Math.max(0, (column || 1) - 1)).join("").length;
-}
-
-function underline(faults: Fault[]) {
-  const doc = view.state.doc;
-  const list = faults.map((fault): Diagnostic => {
-    const line = doc.line(Math.max(1, Math.min(fault.line || 1, doc.lines)));
-    const from = offset(doc, fault.line, fault.column);
-    let to = fault.to_line ? offset(doc, fault.to_line, fault.to_column) : line.to;
-    if (to <= from) to = line.to;
-    return { from: to > from ? from : line.from, to: Math.max(to, from), severity: "error", message: fault.text };
-  });
-  view.dispatch(setDiagnostics(view.state, list.sort((a, b) => a.from - b.from)));
+  effect(() => view.dispatch({ effects: setFaults.of(s.faults.value) }));
 }
 
 /** Another text in place of this one: only what differs is touched, so the cursor and undo keep sense. */
