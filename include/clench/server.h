@@ -27,7 +27,8 @@ typedef struct Server Server;
  * port is taken or refused. Errors: IO. */
 MUST_USE Status server_start(const char *path, int port, Server **server, Error *err);
 int server_port(const Server *server);
-/* Ends waiting clients at once, running answers when they are there. NULL is allowed. */
+/* Clients that wait for a change or for a run are told at once; runs at work are waited for. NULL is
+ * allowed. */
 void server_stop(Server *server);
 
 #endif

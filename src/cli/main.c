@@ -73,7 +73,7 @@ static void print_help(FILE *out)
             [FILE_NONE] = "", [FILE_NEEDED] = "FILE", [FILE_OPTIONAL] = "[FILE]"};
         fprintf(out, "  %-9s%-9s%s\n", c->name, file[c->takes_file], c->summary);
     }
-    fputs("  help    COMMAND  what a command does, and its options\n\n"
+    fputs("  help     COMMAND  what a command does, and its options\n\n"
           "FILE describes a bridge in YAML; \"-\" reads standard input. Bridges to start\n"
           "from are in examples/, ten steps to one of your own in docs/first-bridge.md.\n"
           "clench --version prints the version.\n\n",

@@ -7,6 +7,6 @@ mandoc -Tutf8 clench.1 | sed 's/.\x08//g' >page
 sed -n 's/^    {"\([a-z]*\)", cmd_.*/\1/p' "$ROOT/src/cli/main.c" | while read -r name; do
     grep -q "clench $name" page && echo "$name"
 done
-sed -n 's/^    X([A-Z]*, *"\(--[a-z]*\)".*/\1/p' "$ROOT/src/cli/cli.h" | while read -r option; do
+sed -n 's/^    X([A-Z_]*, *"\(--[a-z-]*\)".*/\1/p' "$ROOT/src/cli/cli.h" | while read -r option; do
     grep -q -e "$option" page && echo "$option"
 done
