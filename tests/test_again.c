@@ -62,7 +62,7 @@ static const ThrustAnswer *again(const Again *a, double whole_N)
 static void check_lines(const LineAnswer *x, const LineAnswer *y)
 {
     const StageModel *model = x->history->model;
-    const size_t parts = (size_t)(x->history->time_count * model->part_count);
+    const size_t parts = (size_t)x->history->time_count * (size_t)model->part_count;
     check_near(x->thrust_N, y->thrust_N, 0, 0, law);
     assert_memory_equal(x->rule, y->rule, sizeof x->rule);
     assert_memory_equal(x->limit, y->limit, sizeof x->limit);

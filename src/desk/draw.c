@@ -4,7 +4,8 @@
 
 #include "desk_data.h"
 
-static Status check_picture(const Desk *desk, int kind, DeskPlace place, Error *err)
+static Status check_picture(const Desk *desk, int kind, DeskPlace place, double width_px,
+                            Error *err)
 {
     if (kind < 0 || kind >= figure_page_count())
         return error_set(err, STATUS_BAD_INPUT, "picture %d of %d", kind, figure_page_count());
@@ -18,6 +19,9 @@ static Status check_picture(const Desk *desk, int kind, DeskPlace place, Error *
     if (place.joint < -1 || place.joint >= line->line->joint_count)
         return error_set(err, STATUS_BAD_INPUT, "joint %d of %d", place.joint,
                          line->line->joint_count);
+    if (!isfinite(width_px) || width_px < 200 || width_px > 8000)
+        return error_set(err, STATUS_BAD_INPUT, "a picture is 200 to 8000 px wide, not %g",
+                         width_px);
     return STATUS_OK;
 }
 
@@ -32,13 +36,8 @@ static void lay_rows(Desk *desk, DeskPlace place)
     blend_row(blend, place.time, true);
 }
 
-static Status draw(Desk *desk, int kind, DeskPlace place, double width_px, Figure **figure,
-                   Error *err)
+static const Figure *draw(Desk *desk, int kind, DeskPlace place, double width_px)
 {
-    TRY(check_picture(desk, kind, place, err));
-    if (!isfinite(width_px) || width_px < 200 || width_px > 8000)
-        return error_set(err, STATUS_BAD_INPUT, "a picture is 200 to 8000 px wide, not %g",
-                         width_px);
     lay_rows(desk, place);
     arena_reset(desk->drawn, 0);
     const FigureView view = {.line = &desk->shown->line[place.line],
@@ -51,15 +50,13 @@ static Status draw(Desk *desk, int kind, DeskPlace place, double width_px, Figur
                              .joint = place.joint,
                              .predicted = desk->shown == desk->predicted,
                              .move_m = desk->line[place.line].move_m};
-    *figure = figure_page(kind)->draw(&view, desk->drawn);
-    return STATUS_OK;
+    return figure_page(kind)->draw(&view, desk->drawn);
 }
 
 Status desk_picture(Desk *desk, int kind, DeskPlace place, double width_px, Text *svg, Error *err)
 {
-    Figure *figure;
-    TRY(draw(desk, kind, place, width_px, &figure, err));
-    report_svg(figure, "see", false, svg);
+    TRY(check_picture(desk, kind, place, width_px, err));
+    report_svg(draw(desk, kind, place, width_px), "see", false, svg);
     return STATUS_OK;
 }
 
@@ -79,9 +76,8 @@ static void cell_add(Text *csv, const char *cell, bool last)
 
 Status desk_table(Desk *desk, int kind, DeskPlace place, Text *csv, Error *err)
 {
-    Figure *figure;
-    TRY(draw(desk, kind, place, REPORT_WIDE_PX, &figure, err));
-    const FigureTable *t = figure->table;
+    TRY(check_picture(desk, kind, place, REPORT_WIDE_PX, err));
+    const FigureTable *t = draw(desk, kind, place, REPORT_WIDE_PX)->table;
     const int columns = t ? t->column_count : 0;
     for (int c = 0; c < columns; c++) cell_add(csv, t->head[c], c + 1 == columns);
     for (int i = 0; t && i < t->row_count * columns; i++)
