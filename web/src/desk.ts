@@ -33,8 +33,9 @@ export function place(id: string, width: number, seen: boolean) {
 
 // Pictures that come into sight together are asked for together.
 let soon = 0;
-function drawSoon() {
-  soon ||= window.setTimeout(() => { soon = 0; draw(); });
+function drawSoon(after_ms = 0, force = false) {
+  clearTimeout(soon);
+  soon = window.setTimeout(() => draw(force), after_ms);
 }
 
 export function viewOf(id: string): View | null {
@@ -90,8 +91,13 @@ function askChecksNow(key: string, thrust_N: number, of: number) {
   });
 }
 
-export function draw() {
+export function draw(force = false) {
   if (!s.facts.peek() || !open) return;
+  // The very first answer waits for the pictures to be placed, unless none is in sight.
+  if (!force && !inSight.size && !s.look.peek()) {
+    drawSoon(60, true);
+    return;
+  }
   const thrust_N = s.thrust_N.peek(), of = open, number = ++serial;
   clearTimeout(resting);
   if (s.thrust_N.peek() !== full?.thrust_N) clearTimeout(checking);
@@ -124,6 +130,14 @@ export function timeOf(line: number, day: number): number {
 
 const within = (value: number, length: number) => Math.max(0, Math.min(value, length - 1));
 
+/** Before anything is run: the end of life of the joint that governs. */
+function startPlace(facts: Facts) {
+  const line = facts.lines[facts.governing_line]!;
+  s.line.value = facts.governing_line;
+  s.joint.value = Math.max(0, line.joint);
+  s.time.value = line.times.length - 1;
+}
+
 function take(facts: Facts, text: string) {
   batch(() => {
     s.facts.value = facts;
@@ -131,9 +145,9 @@ function take(facts: Facts, text: string) {
     s.faults.value = [];
     s.chosenCheck.value = -1;
     if (!s.moved.value) s.thrust_N.value = facts.thrust_N;
+    if (!keepPlace.peek() && !lookedAt.size) startPlace(facts);
     s.line.value = within(s.line.value, facts.lines.length);
     const line = facts.lines[s.line.value]!;
-    if (!keepPlace.peek() && !lookedAt.size) s.line.value = facts.governing_line;
     s.time.value = within(s.time.value, line.times.length);
     s.joint.value = within(s.joint.value, line.joints.length);
   });

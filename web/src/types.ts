@@ -19,6 +19,7 @@ export interface Line {
   name: string;
   rules: { name: string; counts: boolean }[];
   rule: number;
+  joint: number; // that governs; -1: none
   joints: Joint[];
   times: Time[];
   moments: Moment[];
