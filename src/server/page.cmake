@@ -21,6 +21,8 @@ else()
   add_custom_command(OUTPUT ${page}/clench.wasm
     COMMAND ${CMAKE_COMMAND} -S ${PROJECT_SOURCE_DIR} -B ${wasm} -G Ninja --log-level=ERROR
       -DCMAKE_BUILD_TYPE=Release -DCLENCH_WERROR=${CLENCH_WERROR}
+      # the same bytes wherever the sources lie
+      -DCMAKE_C_FLAGS=-fmacro-prefix-map=${PROJECT_SOURCE_DIR}/=
       -DCMAKE_TOOLCHAIN_FILE=${PROJECT_SOURCE_DIR}/tools/wasm.cmake
     COMMAND ${CMAKE_COMMAND} --build ${wasm}
     COMMAND ${CMAKE_COMMAND} -E copy ${wasm}/clench.wasm ${page}/clench.wasm
