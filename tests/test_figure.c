@@ -205,12 +205,13 @@ static void test_wedges_stand_where_a_limit_is_passed(void **state)
     LineAnswer *line = (LineAnswer *)&show_answer(*state)->line[0];
     JointLoad *load = (JointLoad *)line->end; /* the fixture's own: heavier, so that joints open */
     for (int j = 0; j < 2 * line->line->joint_count; j++) load[j].live_top_max_Pa *= 3;
+    assert_string_equal(figure_page(0)->id, "bridge");
     const int times[] = {line->moments.jacked, line->moments.opening, line->moments.end};
     int all = 0;
     for (int i = 0; i < 3; i++) {
         const FigureView view = {
             .line = line, .width_px = REPORT_WIDE_PX, .page = true, .time = times[i], .joint = -1};
-        const Figure *f = figure_bridge(&view, *state);
+        const Figure *f = figure_page(0)->draw(&view, *state);
         int passed = 0, wedges = 0;
         for (int j = 0; j < line->line->joint_count; j++)
             passed += thrust_margin_Pa(line, j, times[i], NULL) < -1e-4 * line->average_Pa;

@@ -179,8 +179,6 @@ int figure_joint(const FigureView *view);
 const char *figure_pick(const FigureView *view, Arena *arena, int joint, int time);
 
 Figure *figure_bridge(const FigureView *view, Arena *arena);
-Figure *figure_plan(const FigureView *view, Arena *arena);       /* of a page */
-Figure *figure_joint_life(const FigureView *view, Arena *arena); /* of a page */
 Figure *figure_deck(const FigureView *view, Arena *arena);
 Figure *figure_map(const FigureView *view, Arena *arena);
 Figure *figure_gap(const FigureView *view, Arena *arena);

@@ -5,7 +5,6 @@
 
 #include "pieces.h"
 #include "plot.h"
-#include "scene.h"
 
 enum { STRIP = 84, DECK_TOP = 32, DECK = 12, HAUNCH = 6, GIRDER = 14, LEFT = 12 };
 
@@ -185,7 +184,6 @@ static const char *strip_label(Arena *arena, const FigureMoment *moment)
 
 Figure *figure_bridge(const FigureView *view, Arena *arena)
 {
-    if (view->page) return scene_draw(view, arena);
     const LineAnswer *line = view->line;
     const UnitSystem units = view->units;
     const double width_px = view->width_px;

@@ -2,6 +2,7 @@
  * and wheels of the rule add, and below it the margin that is left. */
 #include <math.h>
 
+#include "page.h"
 #include "plot.h"
 
 enum { STRESS_HEIGHT = 150, MARGIN_HEIGHT = 110, TOP = 62, BETWEEN = 46, FLAGS = 22 };
@@ -241,7 +242,7 @@ static double draw_head(const Life *l)
     return bottom + 20;
 }
 
-Figure *figure_joint_life(const FigureView *view, Arena *arena)
+Figure *page_joint(const FigureView *view, Arena *arena)
 {
     Figure *f = figure_start(arena, "joint", view->width_px, 60);
     Life l = {.plot = {f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}},

@@ -1,7 +1,7 @@
 /* The tables of pictures, one row a picture, and what a picture looks at. */
 #include <assert.h>
 
-#include "clench/figure.h"
+#include "page.h"
 
 static const FigureKindRow paper[] = {
     {"bridge", "The bridge and its stages", figure_bridge},
@@ -13,13 +13,13 @@ static const FigureKindRow paper[] = {
 };
 
 static const FigureKindRow page[] = {
-    {"bridge", "Elevation", figure_bridge},
-    {"plan", "Plan of the deck", figure_plan},
+    {"bridge", "Elevation", page_bridge},
+    {"plan", "Plan of the deck", page_plan},
     {"deck", "Stress of the deck", figure_deck},
     {"map", "Margin through the life", figure_map},
-    {"joint", "History of a joint", figure_joint_life},
+    {"joint", "History of a joint", page_joint},
     {"split", "What ate the compression", figure_split},
-    {"window", "Window of the thrust", figure_window},
+    {"window", "Window of the thrust", page_window},
 };
 
 int figure_kind_count(void) { return (int)(sizeof paper / sizeof *paper); }

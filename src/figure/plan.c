@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "page.h"
 #include "pieces.h"
 #include "plot.h"
 
@@ -160,7 +161,7 @@ static FigureTable *plan_table(const Plan *p, Arena *arena)
     return t;
 }
 
-Figure *figure_plan(const FigureView *view, Arena *arena)
+Figure *page_plan(const FigureView *view, Arena *arena)
 {
     Figure *f = figure_start(arena, "plan", view->width_px, 0);
     const StageModel *m = &view->line->line->model;

@@ -1,6 +1,6 @@
 /* Elevation of a girder line at one moment, as it moves: what has been placed, jacked, closed and grouted
  * by then, the deck's force as a ribbon over it, and every joint marked that is open. */
-#include "scene.h"
+#include "page.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -388,14 +388,12 @@ static void draw_head(const Scene *s)
 
 static double draw_legend(const Scene *s, double top_px)
 {
-    static const LegendEntry entry[] = {{FIGURE_PANEL, true, "panel", 0},
-                                        {FIGURE_ANCHOR, true, "anchor panel", 0},
-                                        {FIGURE_CLOSURE, true, "closure, fill", 0},
-                                        {FIGURE_SHIM, false, "on shims", 0},
-                                        {FIGURE_LIFT, false, "lifted off", 0},
-                                        {FIGURE_BOND, false, "grouted", 0},
-                                        {FIGURE_COMPRESSION, true, "compression", 0}};
-    return plot_legend(s->plot.figure, 4, top_px, entry, 7);
+    static const LegendEntry entry[] = {
+        {FIGURE_PANEL, true, "panel", 0},           {FIGURE_ANCHOR, true, "anchor panel", 0},
+        {FIGURE_CLOSURE, true, "closure, fill", 0}, {FIGURE_PLACED, true, "placed", 0},
+        {FIGURE_SHIM, false, "on shims", 0},        {FIGURE_LIFT, false, "lifted off", 0},
+        {FIGURE_BOND, false, "grouted", 0},         {FIGURE_COMPRESSION, true, "compression", 0}};
+    return plot_legend(s->plot.figure, 4, top_px, entry, 8);
 }
 
 static void set_scales(Scene *s, const FigureView *view)
@@ -411,7 +409,7 @@ static void set_scales(Scene *s, const FigureView *view)
     s->girder_px = s->ribbon_px + JOINTS + MOVE + s->deck_px + s->gap_px;
 }
 
-Figure *scene_draw(const FigureView *view, Arena *arena)
+Figure *page_bridge(const FigureView *view, Arena *arena)
 {
     Figure *f = figure_start(arena, "bridge", view->width_px, 0);
     Scene s = {.plot = {f,

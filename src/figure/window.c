@@ -1,6 +1,7 @@
 /* The window of the thrust: what every rule needs, what every limit allows, and what lies between. */
 #include <math.h>
 
+#include "page.h"
 #include "plot.h"
 
 enum { ROW = 26, NARROW_ROW = 40 };
@@ -175,24 +176,35 @@ static const char *most_name(const LineAnswer *line)
     return line->most_rule >= 0 ? line->line->rule[line->most_rule].name : "no limit";
 }
 
-/* A name below an end of the bar, kept on the sheet; on a narrow sheet one below the other. */
-static void draw_end(const Bar *b, bool need, double at_px, const char *number, const char *name,
-                     const char *pick)
+/* An end of the bar: what it is called and what sets it. */
+typedef struct BarEnd {
+    bool need, left; /* left of the other end */
+    double at_px;
+    const char *number, *name, *pick;
+} BarEnd;
+
+/* Names below, those of the left end from there on, of the right end up to there; on a narrow sheet one
+ * below the other. */
+static void draw_end(const Bar *b, const BarEnd *end)
 {
     Figure *f = b->plot.figure;
     const bool narrow = plot_narrow(f);
-    const double y = b->plot.y.from_px + (narrow && !need ? 54 : 18);
-    const FigureAnchor side = narrow || need ? FIGURE_START : FIGURE_END;
-    const double x = narrow ? 4
-                     : need ? fmin(at_px, f->width_px / 2 - 20)
-                            : fmax(at_px, f->width_px / 2 + 20);
-    figure_segment(f, need ? FIGURE_NEED : FIGURE_MOST, (FigurePoint){at_px, b->plot.y.to_px - 4},
-                   (FigurePoint){at_px, b->plot.y.from_px + 4});
-    const double room_px = side == FIGURE_START ? f->width_px - x - 4 : x - f->width_px / 2 + 16;
-    figure_text(f, FIGURE_STRONG, (FigurePoint){x, y}, side, number)->pick = pick;
+    const double middle = f->width_px / 2;
+    const double y = b->plot.y.from_px + (narrow && !end->need ? 54 : 18);
+    const double x = narrow      ? 4
+                     : end->left ? fmax(4, fmin(end->at_px, middle - 280))
+                                 : fmin(f->width_px - 4, fmax(end->at_px, middle + 280));
+    const double room_px = narrow ? f->width_px - 8 : end->left ? middle - x : x - middle;
+    const FigureAnchor side = narrow || end->left ? FIGURE_START : FIGURE_END;
+    figure_segment(f, end->need ? FIGURE_NEED : FIGURE_MOST,
+                   (FigurePoint){end->at_px, b->plot.y.to_px - 4},
+                   (FigurePoint){end->at_px, b->plot.y.from_px + 4});
+    figure_text(f, FIGURE_STRONG, (FigurePoint){x, y}, side,
+                plot_fit(f->arena, end->number, FIGURE_PLAIN, room_px))
+        ->pick = end->pick;
     figure_text(f, FIGURE_LABEL, (FigurePoint){x, y + 16}, side,
-                plot_fit(f->arena, name, FIGURE_PLAIN, narrow ? f->width_px - 8 : room_px))
-        ->pick = pick;
+                plot_fit(f->arena, end->name, FIGURE_PLAIN, room_px))
+        ->pick = end->pick;
 }
 
 static void draw_needle(const Bar *b)
@@ -227,21 +239,45 @@ static void draw_ends(const Bar *b)
     const ThrustAnswer *a = b->view->answer;
     const char *unit = quantity_unit(b->view->units, DIM_FORCE);
     const LineAnswer *governs = &a->line[a->governing_line];
+    const bool clash = a->reachable && a->need_N > a->most_N;
     if (a->reachable && governs->need_rule >= 0) {
         const Governing *at = &governs->rule[governs->need_rule].at;
-        draw_end(b, true, axis_px(&b->plot.x, b->per_N * a->need_N),
-                 arena_printf(arena, "needed %s", figure_quantity(arena, a->need_N, unit)),
-                 arena_printf(arena, "%s, %s", governs->line->rule[governs->need_rule].name,
-                              figure_where(arena, governs, at, b->view->units)),
-                 line_pick(b, a->governing_line, at->joint));
+        draw_end(
+            b, &(BarEnd){true, !clash, axis_px(&b->plot.x, b->per_N * a->need_N),
+                         arena_printf(arena, "needed %s", figure_quantity(arena, a->need_N, unit)),
+                         arena_printf(arena, "%s, %s", governs->line->rule[governs->need_rule].name,
+                                      figure_where(arena, governs, at, b->view->units)),
+                         line_pick(b, a->governing_line, at->joint)});
     }
     if (a->limiting_line < 0 || !isfinite(a->most_N)) return;
-    draw_end(b, false, axis_px(&b->plot.x, fmin(b->per_N * a->most_N, b->plot.x.to)),
-             arena_printf(arena, "at most %s", figure_quantity(arena, a->most_N, unit)),
-             most_name(&a->line[a->limiting_line]), line_pick(b, a->limiting_line, -1));
+    draw_end(b,
+             &(BarEnd){false, clash, axis_px(&b->plot.x, fmin(b->per_N * a->most_N, b->plot.x.to)),
+                       arena_printf(arena, "at most %s", figure_quantity(arena, a->most_N, unit)),
+                       most_name(&a->line[a->limiting_line]), line_pick(b, a->limiting_line, -1)});
 }
 
-static Figure *draw_bar(const FigureView *view, Arena *arena)
+/* The window, or where need and limit clash: said in it too. */
+static void draw_between(const Bar *b)
+{
+    Figure *f = b->plot.figure;
+    const ThrustAnswer *a = b->view->answer;
+    const double need_N = fmin(fmax(a->need_N, a->least_N), 1e12);
+    const double need_px = axis_px(&b->plot.x, fmin(b->per_N * need_N, b->plot.x.to));
+    const double most_px = isfinite(a->most_N)
+                               ? axis_px(&b->plot.x, fmin(b->per_N * a->most_N, b->plot.x.to))
+                               : b->plot.x.to_px;
+    const double width_px = fabs(most_px - need_px);
+    const char *word = a->window ? "window" : "no window";
+    if (!a->reachable) return;
+    figure_rect(f, a->window ? FIGURE_WINDOW : FIGURE_CLASH,
+                (FigurePoint){fmin(need_px, most_px), BAR_TOP}, fmax(1, width_px), BAR)
+        ->title = a->window ? "window" : "no window: the need lies above the limit";
+    if (figure_text_width_px(word, FIGURE_PLAIN) + 12 < width_px)
+        figure_text(f, FIGURE_NOTE, (FigurePoint){(need_px + most_px) / 2, BAR_TOP + 17},
+                    FIGURE_MIDDLE, word);
+}
+
+Figure *page_window(const FigureView *view, Arena *arena)
 {
     const ThrustAnswer *a = view->answer;
     Figure *f = figure_start(arena, "window", view->width_px, 60);
@@ -260,15 +296,7 @@ static Figure *draw_bar(const FigureView *view, Arena *arena)
         a->window ? "" : "Here it is empty: the need lies above the limit.");
     figure_rect(f, FIGURE_GIRDER, (FigurePoint){BAR_LEFT, BAR_TOP}, view->width_px - 2 * BAR_LEFT,
                 BAR);
-    const double need_px = axis_px(&b.plot.x, b.per_N * fmin(fmax(a->need_N, a->least_N), 1e12));
-    const double most_px = isfinite(a->most_N)
-                               ? axis_px(&b.plot.x, fmin(b.per_N * a->most_N, b.plot.x.to))
-                               : b.plot.x.to_px;
-    if (a->reachable)
-        figure_rect(f, a->window ? FIGURE_WINDOW : FIGURE_CLASH,
-                    (FigurePoint){fmin(need_px, most_px), BAR_TOP},
-                    fmax(1, fabs(most_px - need_px)), BAR)
-            ->title = a->window ? "window" : "no window: the need lies above the limit";
+    draw_between(&b);
     draw_ends(&b);
     draw_needle(&b);
     f->height_px = BAR_TOP + BAR + (plot_narrow(f) ? 82 : 46);
@@ -278,7 +306,6 @@ static Figure *draw_bar(const FigureView *view, Arena *arena)
 
 Figure *figure_window(const FigureView *view, Arena *arena)
 {
-    if (view->page) return draw_bar(view, arena);
     const LineAnswer *line = view->line;
     const UnitSystem units = view->units;
     const double width_px = view->width_px;
