@@ -1,1 +1,2 @@
 clench_test(numeric base numeric)
+clench_test(robust base numeric)

@@ -1,4 +1,5 @@
-/* numeric: band matrices, roots, small dense solves. Arrays in, arrays out; no units, no memory. */
+/* numeric: band matrices, roots, small dense solves, robust statistics. Arrays in, arrays out; no units, no
+ * memory. */
 #ifndef CLENCH_NUMERIC_H
 #define CLENCH_NUMERIC_H
 
@@ -32,5 +33,41 @@ bool dense_solve(int n, double *a, double *right);
  * a root at an end is one. The root is within `tolerance` (and rounding) of a change of sign ---- */
 double root_between(double (*f)(double x, void *with), void *with, double a, double b,
                     double tolerance);
+
+/* ---- robust statistics: one wild value does not turn them. No value is not a number ---- */
+
+/* Reorders x; the mean of the middle two where n is even. n at least 1. */
+double robust_median(int n, double *x);
+/* Normal consistent median of the distances from the median (MAD / 0.6745); reorders x. */
+double robust_spread(int n, double *x);
+/* Of the standard normal law, and of Student's with `freedom` degrees (Abramowitz and Stegun 26.7.5, to
+ * 0.3 % from 5 degrees on); 0 < share_1 < 1. */
+double normal_quantile(double share_1);
+double student_quantile(double share_1, double freedom_1);
+double normal_share(double z_1); /* below z */
+
+/* Straight line by the median of all slopes (Theil 1950), interval of the slope by Sen 1968 with ties;
+ * level: median(y) - slope median(x). */
+typedef struct RobustLine {
+    double slope, low, high, level; /* unit: of y over x; of y */
+    bool bounded;                   /* the interval is one: values enough for it */
+} RobustLine;
+enum { ROBUST_LINE_MAX = 64 };
+/* 2 to ROBUST_LINE_MAX values; false: all x alike. sure_1: of the interval, 0.95. */
+bool robust_line(int n, const double *x, const double *y, double sure_1, RobustLine *line);
+
+/* Least squares with Huber's loss (knee 1.345 spreads of the residuals, spread by MAD, both iterated):
+ * y = sum of value[k] * column k, covariance by Huber 1973. */
+enum { ROBUST_FIT_COLUMNS = 4, ROBUST_FIT_ROWS = 256 };
+typedef struct RobustFit {
+    double value[ROBUST_FIT_COLUMNS];                          /* unit: of y over the column's */
+    double covariance[ROBUST_FIT_COLUMNS][ROBUST_FIT_COLUMNS]; /* unit: products of those */
+    double spread;                                             /* unit: of y */
+    int freedom;
+} RobustFit;
+/* x row-major, rows * columns, more rows than columns. least_spread: what the spread is never below,
+ * so that readings that repeat each other do not look exact. false: columns that depend on each other. */
+bool robust_fit(int rows, int columns, const double *x, const double *y, double least_spread,
+                RobustFit *fit);
 
 #endif
