@@ -99,8 +99,18 @@ static bool size_does(const Work *work, const JackGear *gear, const JackSize *si
            (all_N - gear->zero_N) / slope_m2 <= 0.75 * gear->range_Pa;
 }
 
+/* Of jacks whose rated force is given: the size that reaches it; margins are judged after. */
+static const JackSize *size_of_rated(const JackGear *gear)
+{
+    const int count = bridge_jack_size_count();
+    for (int i = 0; i < count; i++)
+        if (bridge_jack_size(i)->rated_N * (1 + 1e-9) >= gear->rated_N) return bridge_jack_size(i);
+    return bridge_jack_size(count - 1);
+}
+
 static const JackSize *size_propose(const Work *work, const JackGear *gear)
 {
+    if (!isnan(gear->rated_N)) return size_of_rated(gear);
     for (int i = 0; i < bridge_jack_size_count(); i++)
         if (size_does(work, gear, bridge_jack_size(i))) return bridge_jack_size(i);
     return NULL;

@@ -45,8 +45,11 @@ void row_close(const Rows *r, CheckRow *row, const char *clause, const char *ope
     check_place(row, "", "gap", r->work->line[0]->jacked, clause);
     row->part = "jacks";
     if (r->plan->gear.proposed)
-        check_needs(row, &r->with, NULL,
-                    "jacks.count, jacks.size: the jacks are not chosen; shown with a proposal");
+        check_needs(
+            row, &r->with, NULL,
+            jack_value(r->work, "jacks.count") > 0
+                ? "jacks.size, jacks.area: not given; shown with a proposal"
+                : "jacks.count, jacks.size: the jacks are not chosen; shown with a proposal");
     if (open) check_needs(row, &r->with, open, reason);
 }
 

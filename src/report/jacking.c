@@ -58,7 +58,8 @@ const char *jacking_head(const Report *r, const char *name, const char *unit)
 const char *jacking_said_move(const Report *r, double move_m)
 {
     const double value = quantity_in(move_m, jacking_move_unit(r));
-    return arena_printf(r->arena, "%.3g %s", value, jacking_move_unit(r));
+    return arena_printf(r->arena, fabs(value) < 999.5 ? "%.3g %s" : "%.0f %s", value,
+                        jacking_move_unit(r));
 }
 
 const char *jacking_said_force(const Report *r, double force_N)
@@ -133,18 +134,28 @@ static const char *reasons_open(const Report *r, const CheckList *rows)
     return text.length ? text.bytes : NULL;
 }
 
+static const char *height_words(const Report *r, const JackPlan *plan)
+{
+    if (plan->above_mid_m == 0) return "at mid-depth";
+    return arena_printf(r->arena, "%s %s mid-depth", jacking_said_move(r, fabs(plan->above_mid_m)),
+                        plan->above_mid_m > 0 ? "above" : "below");
+}
+
+static const char *size_words(const Report *r, const JackGear *gear)
+{
+    const char *size = strcmp(gear->size, "own") == 0 ? "an own product" : gear->size;
+    return gear->proposed ? arena_printf(r->arena, "%s (PROPOSED: not in the file)", size) : size;
+}
+
 static void facts_jacks(Report *r, const JackPlan *plan)
 {
     const JackGear *gear = &plan->gear;
-    document_fact(
-        r, "jacks",
-        arena_printf(r->arena, "%d of %s%s, %s apart at the most, in %d %s; line %s mid-depth",
-                     gear->count, strcmp(gear->size, "own") == 0 ? "an own product" : gear->size,
-                     gear->proposed ? " (PROPOSED: not in the file)" : "",
-                     figure_quantity(r->arena, plan->width_m / gear->count,
-                                     quantity_unit(r->source->units, DIM_LENGTH)),
-                     gear->sets, gear->sets == 1 ? "set" : "sets",
-                     plan->above_mid_m == 0 ? "at" : jacking_said_move(r, plan->above_mid_m)));
+    const bool us = r->source->units == UNITS_US;
+    char slope[SHEET_NUMBER_MAX];
+    document_fact(r, "jacks",
+                  arena_printf(r->arena, "%d of %s in %d %s, line of action %s", gear->count,
+                               size_words(r, gear), gear->sets, gear->sets == 1 ? "set" : "sets",
+                               height_words(r, plan)));
     document_fact(
         r, "certificate",
         gear->certificate
@@ -154,11 +165,10 @@ static void facts_jacks(Report *r, const JackPlan *plan)
             : "NONE NAMED: jacks and gauges are calibrated together, within 6 to 12 months");
     document_fact(
         r, "force",
-        arena_printf(r->arena,
-                     "one jack pushing = %.4g %s + %.4g %s \xC3\x97 pressure; all %d work",
+        arena_printf(r->arena, "one jack pushing = %.4g %s + %s %s \xC3\x97 pressure",
                      quantity_in(gear->zero_N, jacking_force_unit(r)), jacking_force_unit(r),
-                     quantity_in(gear->slope_m2, r->source->units == UNITS_US ? "in^2" : "mm^2"),
-                     r->source->units == UNITS_US ? "in\xC2\xB2" : "mm\xC2\xB2", gear->count));
+                     sheet_number(quantity_in(gear->slope_m2, us ? "in^2" : "mm^2"), 4, slope),
+                     us ? "in\xC2\xB2" : "mm\xC2\xB2"));
 }
 
 static void facts_add(Report *r, const JackPlan *plan)
