@@ -88,6 +88,19 @@ const seen = median(40, (i) => {
 });
 const ran = median(9, (i) => door.clench_look((0.9 + 0.02 * i) * facts.thrust_N, 1));
 
+// The worst joint by a prediction and by a run: the same joint, nearly the same margin.
+let off = 0;
+for (const part of [0.7, 0.9, 1.1, 1.3]) {
+  const [guess, run] = [0, 1].map((full) => {
+    door.clench_look(part * facts.thrust_N, full);
+    return JSON.parse(text());
+  });
+  off = Math.max(off, Math.abs(guess.worst.margin_Pa - run.worst.margin_Pa) / run.average_Pa);
+  if (guess.met !== run.met || Math.abs(guess.open_count - run.open_count) > 1)
+    problems.push(`predicted at ${part} of the need: ${guess.sentence} run: ${run.sentence}`);
+}
+if (!(off < 0.01)) problems.push(`the worst margin is predicted ${off} of the average stress off`);
+
 if (door.clench_picture(0, facts.lines.length, 0, -1, 720) !== 2) problems.push("a line too many is drawn");
 if (door.clench_look(-1, 1) !== 2) problems.push("a thrust below nothing is run");
 
@@ -96,5 +109,5 @@ if (broken !== 2 || !JSON.parse(text()).errors.length) problems.push(`a cut tree
 if (door.clench_look(1e6, 0) !== 2) problems.push("a desk without a bridge is looked at");
 for (const problem of problems.slice(0, 10)) console.log(problem);
 console.log(`${packed}: ${checks} values compared, ${problems.length} differ; first answer after ${first.toFixed(0)} ms, ` +
-  `a look with all pictures ${seen.toFixed(1)} ms, a run ${ran.toFixed(0)} ms`);
+  `a look with all pictures ${seen.toFixed(1)} ms, a run ${ran.toFixed(0)} ms; predicted within ${(100 * off).toFixed(2)} % of the average stress`);
 process.exit(problems.length ? 1 : 0);
