@@ -77,6 +77,32 @@ export const a_handle_writes_the_text_and_keeps_comments = (browser) => withBrid
   same(readFileSync(file, "utf8"), expected, "file");
 });
 
+export const what_is_being_typed_stays = (browser) => withBridge(browser, async ({ page }) => {
+  await page.locator("#thrust-number").fill("1300");
+  await page.locator("#time").evaluate((input) => { input.value = "5"; input.dispatchEvent(new Event("input", { bubbles: true })); });
+  await page.waitForTimeout(400);
+  same(await page.locator("#thrust-number").inputValue(), "1300", "typed");
+  await page.locator("#thrust-number").press("Escape");
+  same(await page.locator("#thrust-number").inputValue(), (await words(page, "#n-need")).replace(" kip", ""), "given up");
+  await page.locator("#tab-handles").click();
+  const field = page.locator('[id="handle-deck.thickness"]');
+  await field.fill("9.25 in");
+  await page.locator("#thrust").press("PageUp");
+  await settled(page);
+  same(await page.locator("#n-thrust").count(), 1, "thrust");
+  await page.waitForFunction(() => document.getElementById("handle-deck.thickness").value === "9.25 in");
+});
+
+export const a_change_in_pieces_is_taken_whole = (browser) => withBridge(browser, async ({ page, file }) => {
+  const text = readFileSync(file, "utf8"), before = await need(page);
+  writeFileSync(file, "");
+  await page.waitForTimeout(60);
+  writeFileSync(file, text.replace("spacing: 8 ft 6 in", "spacing: 7 ft 6 in"));
+  await needIsNot(page, before);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await needIs(page, before);
+});
+
 export const handles_step_and_span_gap_age_and_exposure_are_there = (browser) => withBridge(browser, async ({ page }) => {
   await page.locator("#tab-handles").click();
   for (const path of ["spans[4].length", "girders.spacing", "deck.thickness", "panels.gap", "days.panels_set", "climate.humidity", "climate.asphalt"])

@@ -5,6 +5,7 @@ import { replaceText } from "./editor";
 import { nudge } from "./nudge";
 import { placeGaps } from "./gaps";
 import * as s from "./state";
+import { Typed } from "./Typed";
 
 interface Handle { path: string; name: string; kind?: string[] }
 
@@ -62,13 +63,7 @@ function Row({ handle, value, origin }: { handle: Handle; value: string; origin:
       ) : (
         <span class="stepper">
           <button type="button" aria-label={`${name}: less`} onClick={(e) => by(-1, e.shiftKey)}>−</button>
-          <input id={id} type="text" value={value} autocomplete="off" aria-invalid={fault ? true : undefined}
-            onKeyDown={(e) => {
-              if (e.key !== "ArrowUp" && e.key !== "ArrowDown") return;
-              e.preventDefault();
-              by(e.key === "ArrowUp" ? 1 : -1, e.shiftKey);
-            }}
-            onChange={(e) => { if (e.currentTarget.value !== value) setHandle(path, e.currentTarget.value); }} />
+          <Typed id={id} value={value} fault={fault} step={by} take={(next) => setHandle(path, next)} />
           <button type="button" aria-label={`${name}: more`} onClick={(e) => by(1, e.shiftKey)}>+</button>
         </span>
       )}

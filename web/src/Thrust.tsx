@@ -1,5 +1,6 @@
 // The thrust as a hand on the jacks: its scale is the window.
 import * as s from "./state";
+import { Typed } from "./Typed";
 import { force, forceNumber, forceUnit, newtons } from "./words";
 
 function set(thrust_N: number) {
@@ -53,9 +54,10 @@ export function Thrust() {
       <div class="row">
         <label for="thrust">Thrust of the whole deck</label>
         <span class="field">
-          <input id="thrust-number" type="number" aria-label={`Thrust in ${forceUnit(u)}`} step="any"
-            value={Number(forceNumber(s.thrust_N.value, u).toPrecision(4))}
-            onChange={(e) => set(newtons(e.currentTarget.valueAsNumber, u))} /> {forceUnit(u)}
+          <Typed id="thrust-number" label={`Thrust in ${forceUnit(u)}`} numeric
+            value={String(Number(forceNumber(s.thrust_N.value, u).toPrecision(4)))}
+            step={(by, big) => set(s.thrust_N.peek() + by * (big ? 10 : 1) * step_N)}
+            take={(typed) => set(newtons(parseFloat(typed), u))} /> {forceUnit(u)}
         </span>
       </div>
       <div class="jack">

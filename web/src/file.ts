@@ -28,6 +28,17 @@ function changed(answer: { text: string; mark: string }) {
   }
 }
 
+/** Other programs write in pieces: a change counts when it has stood for a moment. */
+async function whole(answer: api.FileAnswer): Promise<api.FileAnswer> {
+  for (let look = 0; look < 20; look++) {
+    await new Promise((done) => setTimeout(done, 80));
+    const now = await api.readFile(null);
+    if (!now || now.mark === answer.mark) break;
+    answer = now;
+  }
+  return answer;
+}
+
 async function watch() {
   for (let pause = 1000; ; ) {
     try {
@@ -36,7 +47,9 @@ async function watch() {
       pause = 1000;
       s.trouble.value = s.trouble.peek().startsWith("the server") ? "" : s.trouble.peek();
       const known = s.conflict.peek()?.mark ?? s.mark.peek();
-      if (answer && answer.mark !== known) changed(answer);
+      if (!answer || answer.mark === known) continue;
+      const change = await whole(answer);
+      if (change.mark !== s.mark.peek()) changed(change); // else it was our own save
     } catch {
       s.trouble.value = "the server does not answer: is clench serve still running? Your text is kept in this page.";
       await new Promise((done) => setTimeout(done, pause));
