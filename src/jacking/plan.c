@@ -1,4 +1,5 @@
 /* The plan: its parts in their order, and what to expect at a force. */
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -92,6 +93,7 @@ static double deck_modulus_Pa(const StageModel *model)
 static void inputs_read(Work *work)
 {
     JackPlan *plan = work->plan;
+    assert(work->line_count > 0);
     const StageModel *model = &work->line[0]->model;
     const Gap *gap = &model->gap[0];
     plan->unit = work->line[0]->unit;

@@ -157,20 +157,40 @@ static int time_of(const StageHistory *history, int event)
     return -1;
 }
 
+static double gap_force_N(const StageHistory *h, int time)
+{
+    return h->gap_force_N[(size_t)time * (size_t)h->model->gap_count];
+}
+
+static double gap_opening_m(const StageHistory *h, int time)
+{
+    return h->gap_opening_m[(size_t)time * (size_t)h->model->gap_count];
+}
+
+static const NodeMove *node_of(const StageHistory *h, int time, int station, Chain chain)
+{
+    const size_t at = (size_t)time * (size_t)h->model->station_count + (size_t)station;
+    return &h->move[2 * at + (size_t)chain];
+}
+
+static double slip_of_m(const StageHistory *h, int time, int station)
+{
+    return h->link[(size_t)time * (size_t)h->model->station_count + (size_t)station].slip_m;
+}
+
 /* Movement to the right of a chain at a height above its node, since the zero reading. */
 static double moved_m(const StageHistory *h, int time, int zero, int station, Chain chain,
                       double up_m)
 {
-    const int n = h->model->station_count;
-    const NodeMove *now = &h->move[(time * n + station) * 2 + (int)chain];
-    const NodeMove *then = &h->move[(zero * n + station) * 2 + (int)chain];
+    const NodeMove *now = node_of(h, time, station, chain);
+    const NodeMove *then = node_of(h, zero, station, chain);
     return now->u_m - then->u_m - up_m * (now->theta_rad - then->theta_rad);
 }
 
 static void read_point(const StageHistory *h, int time, int zero, LineRead *read, int point)
 {
     const Gap *gap = &h->model->gap[0];
-    read->opening_m[point] = h->gap_opening_m[time * h->model->gap_count];
+    read->opening_m[point] = gap_opening_m(h, time);
     read->left_m[point] =
         -moved_m(h, time, zero, gap->left_station, CHAIN_DECK, gap->jack_above_mid_m);
     read->right_m[point] =
@@ -181,15 +201,13 @@ static void read_point(const StageHistory *h, int time, int zero, LineRead *read
 static void read_anchors(const BridgeLine *line, const StageHistory *h, int time, int zero,
                          LineRead *read, int step)
 {
-    const int n = h->model->station_count;
     for (int j = 0; j < line->joint_count; j++) {
         if (!line->joint[j].at_anchor) continue;
         const int at = line->joint[j].station, right = j > 0;
         read->anchor_N[step][right] =
             stage_deck_compression_N(h, time, at, thrust_joint_side(line, j)) -
             stage_deck_compression_N(h, zero, at, thrust_joint_side(line, j));
-        read->slip_m[step][right] =
-            fabs(h->link[time * n + at].slip_m - h->link[zero * n + at].slip_m);
+        read->slip_m[step][right] = fabs(slip_of_m(h, time, at) - slip_of_m(h, zero, at));
     }
 }
 
@@ -204,23 +222,22 @@ static int station_near(const StageModel *model, double x_m)
 static void read_watch(const Work *work, const StageHistory *h, int time, int zero, LineRead *read,
                        int step)
 {
-    const int n = h->model->station_count;
     for (int w = 0; w < work->plan->watch_count; w++) {
         const JackWatch *watch = &work->plan->watch[w];
         const int at = station_near(h->model, watch->x_m);
         double below_m = 0;
         for (int s = 0; s < h->model->support_count; s++)
             if (h->model->support[s].station == at) below_m = h->model->support[s].below_top_m;
-        read->watch_m[step][w] =
-            watch->bearing ? moved_m(h, time, zero, at, CHAIN_GIRDER, -below_m)
-                           : h->move[(time * n + at) * 2].v_m - h->move[(zero * n + at) * 2].v_m;
+        read->watch_m[step][w] = watch->bearing ? moved_m(h, time, zero, at, CHAIN_GIRDER, -below_m)
+                                                : node_of(h, time, at, CHAIN_GIRDER)->v_m -
+                                                      node_of(h, zero, at, CHAIN_GIRDER)->v_m;
     }
 }
 
 static void read_all(const Work *work, int line, const StageHistory *h, const Tape *tape,
                      const Then *then, LineRead *read)
 {
-    const int zero = time_of(h, tape->zero), gaps = h->model->gap_count;
+    const int zero = time_of(h, tape->zero);
     *read = (LineRead){0};
     for (int p = 0; p < work->ladder.point_count && tape->point[p] >= 0; p++) {
         const int time = time_of(h, tape->point[p]), step = work->ladder.step[p];
@@ -228,12 +245,12 @@ static void read_all(const Work *work, int line, const StageHistory *h, const Ta
         if (step < 0) continue;
         read_anchors(work->line[line], h, time, zero, read, step);
         read_watch(work, h, time, zero, read, step);
-        read->held_N[step] = h->gap_force_N[time_of(h, tape->held[step]) * gaps];
+        read->held_N[step] = gap_force_N(h, time_of(h, tape->held[step]));
     }
     for (int i = 0; i < then->count; i++) {
         const int time = time_of(h, tape->then[i]);
-        read->then_N[i] = h->gap_force_N[time * gaps];
-        read->then_m[i] = h->gap_opening_m[time * gaps];
+        read->then_N[i] = gap_force_N(h, time);
+        read->then_m[i] = gap_opening_m(h, time);
     }
 }
 

@@ -82,6 +82,7 @@ static double room_share(Need need[], int count, double room_pt)
 /* A form's first column tells what the row is for, the others are there to be written in: alike. */
 static void form_widths(const Paper *paper, Need need[], int count)
 {
+    if (count < 2) return;
     const double first_pt = fmin(need[0].full_pt, 0.24 * paper->measure_pt);
     const double room_pt = paper->measure_pt - first_pt - gap_pt * (count - 1);
     need[0].least_pt = first_pt;

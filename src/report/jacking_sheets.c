@@ -66,8 +66,7 @@ static void alarms_of_rest(const Report *r, const JackPlan *plan, FigureTable *t
 
 void jacking_alarms(Report *r, const JackPlan *plan)
 {
-    static const char *const head[] = {"what is read", "HOLD at", "GO BACK at",
-                                       "what it may be"};
+    static const char *const head[] = {"what is read", "HOLD at", "GO BACK at", "what it may be"};
     document_add(r, REPORT_TEXT,
                  "HOLD: stop the pump, shut the valves, follow down the lock nuts, read again, ask "
                  "the engineer. BACK: lower evenly to the end of the stage before, nuts following. "
