@@ -28,18 +28,17 @@ static void alarms_of_gap(const Report *r, const JackPlan *plan, FigureTable *t)
     const JackAlarms *a = &plan->alarm;
     const char *off = jacking_percent(r, a->movement_1);
     alarm_row(
-        t, "opening below the band, or slope flatter by more than the share",
+        t, "gap opens too little: below the band, or less with force than planned",
         arena_printf(r->arena, "below least; %s", off), "-",
-        "something binds: friction at the shims, a bearing, a dam. Or the gauge reads high, a "
-        "jack is shut. NEVER raise the pressure to chase a movement");
-    alarm_row(t, "opening above the band, or slope steeper by more than the share",
-              arena_printf(r->arena, "above most; %s", off), "with slip or growing",
-              "an anchor slips, a joint crushes, girders or concrete softer, the gauge reads low");
-    alarm_row(t, "left ahead of right, or right of left, beyond the plan",
-              arena_printf(r->arena, "%s", jacking_said_move(r, a->sides_m)), "growing",
-              "a jack is shut or stuck, jacks off the middle, one side binds");
+        "shims, a bearing or a dam bind; gauge reads high; a jack is shut. NEVER pump to chase "
+        "a movement");
+    alarm_row(t, "gap opens too much: above the band, or more with force than planned",
+              arena_printf(r->arena, "above most; %s", off), "with slip, or growing",
+              "an anchor slips, a joint crushes; girders or concrete softer; gauge reads low");
+    alarm_row(t, "one side ahead of the other beyond the plan", jacking_said_move(r, a->sides_m),
+              "growing", "a jack is shut or stuck, or off its place; one side binds");
     alarm_row(t, "gauges, or gauge and load cell, apart", jacking_percent(r, a->force_1), "-",
-              "a gauge is wrong: believe neither until it is found out");
+              "one is wrong: believe neither until it is found out");
 }
 
 static void alarms_of_rest(const Report *r, const JackPlan *plan, FigureTable *t)
@@ -48,8 +47,7 @@ static void alarms_of_rest(const Report *r, const JackPlan *plan, FigureTable *t
     alarm_row(t, "force falls in a hold, 15 minutes, temperature taken out",
               arena_printf(r->arena, "%s: %s at the whole thrust", jacking_percent(r, a->drop_1),
                            jacking_said_force(r, a->drop_1 * plan->thrust_N)),
-              "falling faster",
-              "a leak (the gap stays, or closes), slip of an anchor (the gap opens)");
+              "falling faster", "a leak (the gap closes); slip of an anchor (it opens)");
     alarm_row(t, "slip of an anchor panel beyond the plan", jacking_said_move(r, a->slip_m),
               arena_printf(r->arena, "%s, or growing at one force",
                            jacking_said_move(r, a->abort_slip_m)),
@@ -58,8 +56,8 @@ static void alarms_of_rest(const Report *r, const JackPlan *plan, FigureTable *t
               jacking_said_move(r, a->camber_m), "thrust not where it should be; a brace is loose");
     alarm_row(t, "bearing off its expected movement", "-", jacking_percent(r, a->bearing_1),
               "a bearing is locked: the thrust goes into the pier");
-    alarm_row(t, "new spall, crack, opened joint, dam or shim that moves", "any",
-              "a step at a joint; a crack that is heard", "look before anything else is done");
+    alarm_row(t, "new spall or crack; joint, dam or shim that moves", "any",
+              "step at a joint; crack that is heard", "look before all else");
     alarm_row(t, "leak of oil, wind or lightning, somebody inside the zone", "any", "any",
               "shut in, nuts down, then clear it");
 }
