@@ -33,6 +33,22 @@ export const an_error_is_underlined_at_its_place_and_mended = (browser) => withB
   same(await page.locator(".fault-mark").count(), 0, "marks left");
 });
 
+export const a_file_with_errors_opens_at_them = (browser) => withBridge(browser, async ({ file, open }) => {
+  writeFileSync(file, readFileSync(file, "utf8").replace("thickness: 8.5 in", "thickness: 8.5 psy"));
+  const page = await open();
+  await page.waitForSelector(".fault-mark");
+  check(/psy/.test(await words(page, ".faults li")), "the unit is not named");
+  await page.waitForSelector(".loading");
+  const line = page.locator(".cm-line", { hasText: "8.5 psy" });
+  await line.click();
+  await page.keyboard.press("End");
+  const text = await line.innerText();
+  for (let i = text.length; i > text.indexOf("psy") + 3; i--) await page.keyboard.press("ArrowLeft");
+  for (let i = 0; i < 3; i++) await page.keyboard.press("Backspace");
+  await page.keyboard.type("in");
+  await settled(page);
+});
+
 export const a_fault_of_the_yaml_is_shown_too = (browser) => withBridge(browser, async ({ page }) => {
   await typeAtTop(page, "title: [\n");
   await page.waitForSelector(".faults li");

@@ -1,6 +1,6 @@
 // A revision beside the bridge as it is now: pictures, numbers, checks, text.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { readTree } from "./api";
+import { readTree, runChecks } from "./api";
 import { Changes } from "./Changes";
 import { Engine } from "./engine";
 import * as s from "./state";
@@ -25,8 +25,7 @@ async function run(text: string, thrust_N: number | null, width: number): Promis
       time: last, joint: 0, width })).filter((v) => v.kind >= 0);
     const told = await asks(engine, { what: "look", thrust_N: at, full: true, views });
     if (!told.seen) throw new Error(told.faults?.[0]?.text ?? "no answer");
-    const checks = await asks(engine, { what: "checks", thrust_N: at });
-    return { facts, ...told.seen, checks: checks.text ? JSON.parse(checks.text) : null };
+    return { facts, ...told.seen, checks: await runChecks(text, at).catch(() => null) };
   } finally {
     engine.end();
   }

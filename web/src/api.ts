@@ -1,5 +1,5 @@
 // Everything that is asked of the server.
-import type { Fault, Revision } from "./types";
+import type { CheckList, Fault, Revision } from "./types";
 
 export interface FileAnswer { name: string; text: string; mark: string }
 export class Refused extends Error {
@@ -45,11 +45,20 @@ export async function writeFile(text: string, mark: string): Promise<Saved> {
 export async function readTree(text: string): Promise<Uint8Array> {
   return new Uint8Array(await (await post("api/tree", text)).arrayBuffer());
 }
+
+// Asked for while the rest of the page is still being set up; who takes them hears of their faults.
+export const firstFile = readFile(null);
+export const firstTree = firstFile.then((file) => (file?.text ? readTree(file.text) : null));
+firstTree.catch(() => {});
+
 export async function setValue(text: string, path: string, value: string): Promise<string> {
   return (await (await post("api/set", JSON.stringify({ text, path, value }))).json()).text;
 }
 export async function firstBridge(form: Record<string, string>): Promise<string> {
   return (await (await post("api/first", JSON.stringify(form))).json()).text;
+}
+export async function runChecks(text: string, thrust_N: number): Promise<CheckList> {
+  return (await post(`api/checks?thrust_N=${thrust_N}`, text)).json();
 }
 export async function packagePdf(text: string, thrust_N: number | null): Promise<Blob> {
   return (await post(`api/package${thrust_N === null ? "" : `?thrust_N=${thrust_N}`}`, text)).blob();

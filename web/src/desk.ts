@@ -1,10 +1,10 @@
 // What is looked at, to pictures of it. Two engines hold the same bridge: `predictor` answers every
 // move at once from two runs a line; `runner` runs fully as soon as the hand rests.
 import { batch, effect, signal, untracked, type Signal } from "@preact/signals";
-import { readTree, Refused } from "./api";
+import { readTree, Refused, runChecks } from "./api";
 import { Engine } from "./engine";
 import * as s from "./state";
-import type { Facts, Told, View } from "./types";
+import type { Facts, Fault, Told, View } from "./types";
 
 const rest_ms = 120; // a pause of the hand before the full run
 const checks_ms = 200; // and after it, before the checks
@@ -83,12 +83,11 @@ function askChecks(thrust_N: number, of: number) {
   if (checksOf !== key) checking = window.setTimeout(() => askChecksNow(key, thrust_N, of), checks_ms);
 }
 
-function askChecksNow(key: string, thrust_N: number, of: number) {
-  runner.ask("checks", { what: "checks", thrust_N }, (told) => {
-    if (of !== open || thrust_N !== s.thrust_N.peek() || told.status >= 2 || !told.text) return;
-    checksOf = key;
-    s.checks.value = JSON.parse(told.text);
-  });
+async function askChecksNow(key: string, thrust_N: number, of: number) {
+  const list = await runChecks(s.goodText.peek(), thrust_N).catch(() => null);
+  if (!list || of !== open || thrust_N !== s.thrust_N.peek()) return;
+  checksOf = key;
+  s.checks.value = list;
 }
 
 export function draw(force = false) {
@@ -153,17 +152,23 @@ function take(facts: Facts, text: string) {
   });
 }
 
+/** With no bridge to show yet, the text and its errors are what there is to see. */
+function refuse(faults: Fault[]) {
+  s.faults.value = faults;
+  if (!s.facts.peek()) s.tab.value = "text";
+}
+
 /** Reads a text: its faults, or its bridge in both engines. The last good bridge stays until then. */
-export async function read(text: string) {
+export async function read(text: string, coming = readTree(text)) {
   const number = ++asked;
   s.reading.value = true;
   try {
-    const tree = await readTree(text);
+    const tree = await coming;
     if (number === asked) openBoth(tree, text, number);
   } catch (error) {
     if (number !== asked) return;
     s.reading.value = false;
-    if (error instanceof Refused && error.status < 500) s.faults.value = error.faults;
+    if (error instanceof Refused && error.status < 500) refuse(error.faults);
     else s.trouble.value = `the server does not answer: ${String(error)}`;
   }
 }
@@ -174,7 +179,7 @@ function openBoth(tree: Uint8Array, text: string, number: number) {
     if (number !== asked) return;
     s.reading.value = false;
     if (!told.facts) {
-      s.faults.value = told.faults ?? [];
+      refuse(told.faults ?? []);
       return;
     }
     open = number;

@@ -81,12 +81,12 @@ export const takeTheirs = () => {
 };
 
 export async function start() {
-  const file = await api.readFile(null);
+  const file = await api.firstFile;
   if (!file) return;
   s.fileName.value = file.name;
   taken(file.text, file.mark, false);
   s.starting.value = file.mark === "new" && file.text === "";
-  if (!s.starting.peek()) void read(file.text);
+  if (!s.starting.peek()) void read(file.text, file.text ? api.firstTree.then((tree) => tree!) : undefined);
   let before = file.text, waiting = 0;
   effect(() => {
     const text = s.text.value;

@@ -115,7 +115,7 @@ export interface View { id: string; kind: number; line: number; time: number; jo
 export type Ask =
   | { what: "open"; tree: Uint8Array; units: number }
   | { what: "look"; thrust_N: number; full: boolean; views: View[] }
-  | { what: "checks" | "json"; thrust_N: number }
+  | { what: "json"; thrust_N: number }
   | { what: "table"; thrust_N: number; view: View };
 
 export interface Seen { look: Look; pictures: Record<string, string> }

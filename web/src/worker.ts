@@ -12,7 +12,6 @@ interface Door {
   clench_picture(kind: number, line: number, time: number, joint: number, width_px: number): number;
   clench_table(kind: number, line: number, time: number, joint: number): number;
   clench_json(): number;
-  clench_checks(): number;
 }
 
 let door: Door;
@@ -82,8 +81,7 @@ function answer(ask: Ask): Told {
     return { status: 0, seen: { look, pictures } };
   }
   const v = ask.what === "table" ? ask.view : null;
-  const status = v ? door.clench_table(v.kind, v.line, v.time, v.joint)
-    : ask.what === "checks" ? door.clench_checks() : door.clench_json();
+  const status = v ? door.clench_table(v.kind, v.line, v.time, v.joint) : door.clench_json();
   return { status, text: text() };
 }
 
