@@ -295,13 +295,20 @@ void jacking_shut_off(Report *r, const JackPlan *plan)
     figure_table_column(t, 6, false, head[6]);
     for (int i = 0; i < plan->out_count; i++) out_row(r, &plan->out[i], t);
     document_table(r, t);
+    const double left_1 = (plan->gear.count - 1.0) / plan->gear.count;
     document_add(
         r, REPORT_TEXT,
-        "A shut jack shows in the sum: the gauge alone tells of one jack, so write down which "
-        "ones push. Where one alone may not be shut, its partner on the other side goes off "
-        "with it, or the step is not made. For the time of the step only: it is mended "
-        "before the jacks are locked. Edge stress: the deck as a beam lying flat; the side "
-        "ahead: the deck as a stiff plate before girders as springs.");
+        arena_printf(
+            r->arena,
+            "At the same pressure one jack less pushes %s in place of %s: the gauge alone does not "
+            "tell, so write down which ones push. Where one alone may not be shut, its partner on "
+            "the "
+            "other side goes off with it, or the step is not made. For the time of the step only: "
+            "it "
+            "is mended before the jacks are locked. Edge stress: the deck as a beam lying flat; "
+            "the "
+            "side ahead: the deck as a stiff plate before girders as springs.",
+            jacking_said_force(r, left_1 * plan->thrust_N), jacking_said_force(r, plan->thrust_N)));
 }
 
 /* ---- the way back ---- */
