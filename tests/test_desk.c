@@ -388,19 +388,6 @@ static void test_table_of_the_worst_joint_ends_with_its_margin(void **state)
     finish(&look);
 }
 
-static void test_checks_of_the_desk_are_those_of_the_answer(void **state)
-{
-    (void)state;
-    Look look = start();
-    open_example(&look, "examples/single-tub.yaml");
-    Text text = text_start(look.arena);
-    check_status(desk_checks(look.desk, &text, &look.err), STATUS_OK, &look.err);
-    check_near(number_of(text.bytes, "thrust_whole_N"), number_of(facts(&look), "need_N"), 1e-12, 0,
-               "law: the desk opens at the need");
-    assert_true(count_of(text.bytes, "\"state\"") > 20);
-    finish(&look);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -416,7 +403,6 @@ int main(void)
         cmocka_unit_test(test_pictures_of_every_moment_can_be_picked),
         cmocka_unit_test(test_tables_read_back_with_as_many_cells_in_every_row),
         cmocka_unit_test(test_table_of_the_worst_joint_ends_with_its_margin),
-        cmocka_unit_test(test_checks_of_the_desk_are_those_of_the_answer),
     };
     check_trap_floats();
     return cmocka_run_group_tests(tests, NULL, NULL);

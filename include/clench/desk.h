@@ -42,8 +42,8 @@ MUST_USE Status desk_picture(Desk *desk, int kind, DeskPlace place, double width
 /* The data behind the picture as CSV (RFC 4180), units in the heads. */
 MUST_USE Status desk_table(Desk *desk, int kind, DeskPlace place, Text *csv, Error *err);
 
-/* Of the last full look: report_thrust_json, report_checks_json. */
+/* Of the last full look: report_thrust_json. Checks are the server's: they would make the page's engine
+ * half as large again. */
 void desk_json(const Desk *desk, Text *text);
-MUST_USE Status desk_checks(Desk *desk, Text *text, Error *err);
 
 #endif

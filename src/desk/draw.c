@@ -86,14 +86,3 @@ Status desk_table(Desk *desk, int kind, DeskPlace place, Text *csv, Error *err)
 }
 
 void desk_json(const Desk *desk, Text *text) { report_thrust_json(&desk->source, text); }
-
-Status desk_checks(Desk *desk, Text *text, Error *err)
-{
-    const CheckList *list;
-    arena_reset(desk->drawn, 0);
-    const CheckCase with = {
-        .bridge = desk->source.bridge, .answer = desk->source.answer, .arena = desk->drawn};
-    TRY(checks_run(&with, &list, err));
-    report_checks_json(&desk->source, list, text);
-    return STATUS_OK;
-}

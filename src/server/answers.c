@@ -107,6 +107,25 @@ static Status thrust_use(Server *server, const Call *call, Run *run, Reply *repl
     return STATUS_OK;
 }
 
+static Status checks_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
+    (void)server;
+    const ReportSource *source = &run->source;
+    const CheckCase with = {
+        .bridge = source->bridge, .answer = source->answer, .arena = run->result};
+    const CheckList *list;
+    TRY(checks_run(&with, &list, err));
+    Text text = text_start(call->arena);
+    report_checks_json(source, list, &text);
+    reply_text(reply, "application/json", &text);
+    return STATUS_OK;
+}
+
+Status answer_checks(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    return run_use(server, call, checks_use, reply, err);
+}
+
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err)
 {
     return run_use(server, call, thrust_use, reply, err);

@@ -177,6 +177,7 @@ const Route server_route[] = {
     {"PUT",  "/api/file",       file_put},
     {"POST", "/api/tree",       answer_tree},
     {"POST", "/api/answer",     answer_thrust},
+    {"POST", "/api/checks",     answer_checks},
     {"POST", "/api/package",    answer_package},
     {"POST", "/api/set",        answer_set},
     {"POST", "/api/first",      answer_first},

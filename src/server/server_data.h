@@ -126,6 +126,7 @@ Status answer_first(Server *server, const Call *call, Reply *reply, Error *err);
 Status picture_style(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_set(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_checks(Server *server, const Call *call, Reply *reply, Error *err);
 
 /* ---- assets ---- */
 

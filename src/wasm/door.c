@@ -163,18 +163,3 @@ int clench_json(void)
     desk_json(desk, &answer);
     return 0;
 }
-
-static Status checks(Error *err)
-{
-    TRY(check_open(err));
-    return desk_checks(desk, &answer, err);
-}
-
-EXPORTED("clench_checks") int clench_checks(void);
-int clench_checks(void)
-{
-    Error err = {0};
-    answer_start();
-    const Status status = checks(&err);
-    return status == STATUS_OK ? 0 : write_errors(status, NULL, &err);
-}

@@ -39,11 +39,14 @@ for name in sorted({"app.js", "worker.js", "app.css", "clench.wasm", *named}):
 total = sum(len(ask(name, Accept_Encoding="gzip, br")[1])
             for name in ("", "app.js", "worker.js", "app.css", "clench.wasm", "picture.css"))
 print("page below 300 kB" if total < 300000 else f"page has {total} bytes")
-open("answer.json", "wb").write(ask("api/answer", open("deck.yaml", "rb").read())[1])
+for what in "answer", "checks":
+    open(f"{what}.json", "wb").write(ask(f"api/{what}", open("deck.yaml", "rb").read())[1])
 PYEOF
 /usr/bin/python3 ask.py "$address"
 clench thrust deck.yaml --json >command.json
 cmp answer.json command.json && echo "the same answer"
+clench checks deck.yaml --json >command.json
+cmp checks.json command.json && echo "the same checks"
 echo "-- the port is taken"
 port=${address##*:}
 clench serve deck.yaml --port "${port%/}" 2>&1 | sed 's/port [0-9]*/port PORT/'
