@@ -1,6 +1,7 @@
 /* Panels: jacks on them, closure, strips across the bridge, wheel on a joint, lifting, road, crane, ends
  * of the unit: worked figures on stated inputs and closed forms. */
 #include "checks_case.h"
+#include "data/jacks_oracle.h"
 
 #include <string.h>
 
@@ -110,6 +111,53 @@ static void test_edge_between_jacks_is_a_continuous_beam(void **state)
     }
     check_near(sheet_value(s, "M"), -sum, 1e-3, 0, "closed form: continuous beam, by sums");
     checks_close(&c);
+}
+
+static const char plane_stress[] = "CalculiX ccx 2.20: tests/data/jacks_oracle.h";
+
+/* Tension of the row over the force of one jack, factored as both are. */
+static double tension_1(const ChecksCase *c, const char *name)
+{
+    const Sheet *s = sheet_of(c, name);
+    return sheet_value(s, "T_u") / sheet_value(s, "P_u");
+}
+
+/* Largest bursting behind any jack, and the largest tension of the face between two: at most 1.45 and
+ * 1.3 times what a plate in plane stress has, never less. */
+static void test_tension_behind_jacks_is_no_less_than_in_plane_stress(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof jacks_ccx_deck / sizeof *jacks_ccx_deck; i++) {
+        const double *row = jacks_ccx_deck[i];
+        char more[128];
+        snprintf(more, sizeof more, "jacks: {count: %.0f, plate_width: %.17g in}\n", row[1],
+                 row[0] * 480 / row[1]);
+        ChecksCase c = with_more(more);
+        const double burst = tension_1(&c, "bursting behind a jack");
+        const double edge = tension_1(&c, "edge of the panel between two jacks");
+        if (burst < row[2] || burst > 1.45 * row[2])
+            fail_msg("bursting, plate %g: %g, %s has %g", row[0], burst, plane_stress, row[2]);
+        if (edge < row[3] || edge > 1.3 * row[3])
+            fail_msg("face, plate %g: %g, %s has %g", row[0], edge, plane_stress, row[3]);
+        checks_close(&c);
+    }
+}
+
+static void test_tension_over_the_depth_is_no_less_off_the_middle(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof jacks_ccx_depth / sizeof *jacks_ccx_depth; i++) {
+        const double *row = jacks_ccx_depth[i];
+        char more[128];
+        snprintf(more, sizeof more,
+                 "jacks: {count: 10, plate_height: %.17g in, above_mid: %.17g in}\n", row[0] * 8.5,
+                 row[1] * 8.5);
+        ChecksCase c = with_more(more);
+        const double burst = tension_1(&c, "bursting behind a jack, through the depth");
+        if (burst < row[2] || burst > 1.45 * row[2])
+            fail_msg("plate %g at %g: %g, %s has %g", row[0], row[1], burst, plane_stress, row[2]);
+        checks_close(&c);
+    }
 }
 
 /* ---- closure ---- */
@@ -236,6 +284,40 @@ static void test_overhang_has_its_strip(void **state)
     assert_true(row->ratio_1 < 1);
     assert_int_equal(row->state, CHECK_UNPROVEN); /* collision usually governs */
     assert_non_null(strstr(row->why, "against the barrier"));
+    checks_close(&c);
+}
+
+/* 0.44 in^2 at 4 in: 1.32 in^2/ft of 60 ksi, 79.2 kip/ft; beside a pull of 7 kip/ft the block has 72.2. */
+static void test_overhang_is_stronger_than_the_barrier(void **state)
+{
+    static const char bars[] = "gap: 6 ft, top_bar: 0.44 in^2, top_bar_spacing: %s, "
+                               "top_cover: 2.5 in}\nloads: {barrier_moment: %s, barrier_pull: %s}";
+    static const char name[] = "overhang under a vehicle against the barrier";
+    (void)state;
+    char more[256];
+    ChecksCase c;
+    snprintf(more, sizeof more, bars, "4 in", "15 kip*ft/ft", "7 kip/ft");
+    checks_from_example(&c, path, thrust_N, "gap: 6 ft}", more);
+    const CheckRow *row = checks_row(&c, name, NULL);
+    const double d = 8.5 - 2.5 - sqrt(4 * 0.44 / 3.14159265) / 2, a = 72.2 / (0.85 * 6 * 12);
+    check_near(quantity_in(row->capacity, "kip"), (79.2 * (d - a / 2) - 7 * (8.5 / 2 - a / 2)) / 12,
+               1e-6, 0, "law: equilibrium of a section with steel, block and a pull");
+    const double L = 4 - 4.0 / 12;
+    check_near(quantity_in(row->demand, "kip"), 15 + 0.42 * (L - 0.75) + 0.10625 * L * L / 2, 1e-9,
+               0, "AASHTO LRFD A13.4.1 (from memory)");
+    assert_int_equal(row->state, CHECK_PASS);
+    assert_int_equal(checks_row(&c, "overhang without collision, top bars", NULL)->state,
+                     CHECK_PASS);
+    checks_close(&c);
+    /* a pull above the yield force of the bars leaves nothing */
+    snprintf(more, sizeof more, bars, "6 in", "15 kip*ft/ft", "60 kip/ft");
+    checks_from_example(&c, path, thrust_N, "gap: 6 ft}", more);
+    row = checks_row(&c, name, NULL);
+    assert_true(row->capacity == 0);
+    assert_int_equal(row->state, CHECK_FAIL);
+    checks_close(&c);
+    c = with_more("loads: {barrier_moment: 15 kip*ft/ft, barrier_pull: 7 kip/ft}\n");
+    assert_int_equal(checks_row(&c, name, NULL)->state, CHECK_UNPROVEN); /* no bars */
     checks_close(&c);
 }
 
@@ -399,12 +481,15 @@ int main(void)
         cmocka_unit_test(test_height_of_the_jacks_is_the_most_sensitive),
         cmocka_unit_test(test_one_jack_out_bends_the_deck_in_its_plane),
         cmocka_unit_test(test_edge_between_jacks_is_a_continuous_beam),
+        cmocka_unit_test(test_tension_behind_jacks_is_no_less_than_in_plane_stress),
+        cmocka_unit_test(test_tension_over_the_depth_is_no_less_off_the_middle),
         cmocka_unit_test(test_closure_has_the_strength_of_its_age),
         cmocka_unit_test(test_table_of_strips_is_read_between_its_places),
         cmocka_unit_test(test_table_is_not_above_plain_strips),
         cmocka_unit_test(test_strip_between_girders_adds_up),
         cmocka_unit_test(test_needed_steel_is_just_enough),
         cmocka_unit_test(test_overhang_has_its_strip),
+        cmocka_unit_test(test_overhang_is_stronger_than_the_barrier),
         cmocka_unit_test(test_strip_that_is_too_thin_fails),
         cmocka_unit_test(test_strips_outside_the_table_prove_nothing),
         cmocka_unit_test(test_wheel_on_a_joint_is_worked_out),

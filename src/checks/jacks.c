@@ -118,7 +118,9 @@ static void bursting(const CheckCase *with, CheckList *list)
     give_jack_force(&s, with);
     give_plate(&s, with, &with->shared->line[0]);
     sheet_formula(&s, "s_j", "B / n", "in", "between jacks", "closed form");
-    sheet_formula(&s, "T_u", "0.25 P_u max(1 - b_p / s_j, 0)", "kip", "bursting force", anchorage);
+    sheet_formula(&s, "k_b", "if(b_p < 0.2 s_j, 0.26, 0.25)", "",
+                  "0.25; narrow plates more, as in plane stress (ccx)", anchorage);
+    sheet_formula(&s, "T_u", "k_b P_u max(1 - b_p / s_j, 0)", "kip", "bursting force", anchorage);
     sheet_formula(&s, "d_b", "0.5 s_j", "in", "its distance from the face", anchorage);
     add_tie(with, list, &s, "bursting behind a jack", "panels.burst_bars");
 }
@@ -128,16 +130,16 @@ static void bursting_depth(const CheckCase *with, CheckList *list)
     Sheet s = sheet_start("Bursting behind a jack, through the depth", with->arena);
     give_jack_force(&s, with);
     give_plate(&s, with, &with->shared->line[0]);
-    value_give(&s, with, "y_j", "jacks.above_mid", "in", "line of the jacks above mid-depth");
-    sheet_formula(&s, "t_2", "t - 2 abs(y_j)", "in", "depth with the jack at its middle",
-                  "closed form");
-    sheet_formula(&s, "T_u", "0.25 P_u max(1 - h_p / t_2, 0)", "kip", "bursting force", anchorage);
-    sheet_formula(&s, "d_b", "0.5 t_2", "in", "its distance from the face", anchorage);
+    sheet_formula(&s, "T_u", "0.25 P_u max(1 - h_p / t, 0)", "kip",
+                  "bursting force, of the whole depth even where the jack is off its middle",
+                  anchorage);
+    sheet_formula(&s, "d_b", "0.5 t", "in", "its distance from the face", anchorage);
     add_tie(with, list, &s, "bursting behind a jack, through the depth", "panels.depth_bars");
 }
 
 /* Midway between two jacks the loaded edge is in tension: a row of jacks on a deep strip is a continuous
- * deep beam under its uniform reaction. */
+ * deep beam under its uniform reaction. That alone is up to 24 % less than plane stress gives
+ * (tests/data/jacks_oracle.h); with the 2 % of AASHTO added, not as a least value, it is on the safe side. */
 static void spalling(const CheckCase *with, CheckList *list)
 {
     Sheet s = sheet_start("Edge of the panel between two jacks", with->arena);
@@ -149,8 +151,8 @@ static void spalling(const CheckCase *with, CheckList *list)
                   "closed form: continuous beam, uniform load, supports of the plate's width");
     sheet_formula(&s, "z", "0.5 s_j", "in", "lever arm of a deep continuous beam",
                   "deep beams of European model codes (from memory)");
-    sheet_formula(&s, "T_u", "max(M / z, 0.02 P_u)", "kip",
-                  "tension along the edge, at least 2 % of the force", anchorage);
+    sheet_formula(&s, "T_u", "M / z + 0.02 P_u", "kip",
+                  "tension along the edge, 2 % of the force more", anchorage);
     add_tie(with, list, &s, "edge of the panel between two jacks", "panels.edge_bars");
 }
 

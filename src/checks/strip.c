@@ -157,28 +157,40 @@ static void strip(const CheckCase *with, CheckList *list, bool top)
                 "the effective depth hangs on the cover");
 }
 
-/* Barrier, own weight and a wheel 1 ft from the barrier; without collision. */
+/* Barrier, own weight and overlays of the overhang at its design section: M_D and M_W. */
+static void give_cantilever(Sheet *s, const CheckCase *with)
+{
+    value_give(s, with, "o", "girders.overhang", "ft", "deck edge beyond the exterior girder");
+    give_section(s, with);
+    if (with->shared->tub) {
+        give_span(s, with);
+        sheet_formula(s, "L_o", "o - S_w / 2 - x / 12 [in/ft]", "ft",
+                      "edge from the design section beyond the outer web", "closed form");
+    } else
+        sheet_formula(s, "L_o", "o - x / 12 [in/ft]", "ft", "edge from the design section",
+                      "closed form");
+    value_give(s, with, "p_b", "loads.barrier", "kip/ft", "one barrier");
+    value_give(s, with, "b_b", "loads.barrier_width", "ft", "its width");
+    give_dead(s, with);
+    sheet_formula(s, "M_D", "p_b max(L_o - b_b / 2, 0 [ft]) + w_d t_d max(L_o, 0 [ft])^2 / 2",
+                  "kip*ft/ft", "barrier, its middle over its weight, and own weight",
+                  "closed form: cantilever");
+    sheet_formula(s, "M_W", "(w_o + w_f) max(L_o - b_b, 0 [ft])^2 / 2", "kip*ft/ft", "overlays",
+                  "closed form: cantilever");
+}
+
+static bool impact_known(const CheckCase *with)
+{
+    return !isnan(kit_value(with, "loads.barrier_moment")) &&
+           !isnan(kit_value(with, "loads.barrier_pull"));
+}
+
+/* A wheel 1 ft from the barrier; without collision. */
 static void overhang(const CheckCase *with, CheckList *list)
 {
     static const char strip_source[] = "AASHTO LRFD 4.6.2.1.3 (from memory)";
     Sheet s = sheet_start("Overhang", with->arena);
-    value_give(&s, with, "o", "girders.overhang", "ft", "deck edge beyond the exterior girder");
-    give_section(&s, with);
-    if (with->shared->tub) {
-        give_span(&s, with);
-        sheet_formula(&s, "L_o", "o - S_w / 2 - x / 12 [in/ft]", "ft",
-                      "edge from the design section beyond the outer web", "closed form");
-    } else
-        sheet_formula(&s, "L_o", "o - x / 12 [in/ft]", "ft", "edge from the design section",
-                      "closed form");
-    value_give(&s, with, "p_b", "loads.barrier", "kip/ft", "one barrier");
-    value_give(&s, with, "b_b", "loads.barrier_width", "ft", "its width");
-    give_dead(&s, with);
-    sheet_formula(&s, "M_D", "p_b max(L_o - b_b / 2, 0 [ft]) + w_d t_d max(L_o, 0 [ft])^2 / 2",
-                  "kip*ft/ft", "barrier, its middle over its weight, and own weight",
-                  "closed form: cantilever");
-    sheet_formula(&s, "M_W", "(w_o + w_f) max(L_o - b_b, 0 [ft])^2 / 2", "kip*ft/ft", "overlays",
-                  "closed form: cantilever");
+    give_cantilever(&s, with);
     sheet_formula(&s, "X", "max(L_o - b_b - 1 [ft], 0 [ft])", "ft", "wheel from the section",
                   "AASHTO LRFD 3.6.1.3.1 (from memory): 1 ft from the barrier");
     sheet_empirical(&s, "b_s", "45 + 10 X", "in", "width of the strip", strip_source);
@@ -190,9 +202,47 @@ static void overhang(const CheckCase *with, CheckList *list)
                          "AASHTO LRFD 4.6.2.1.3 and 5.6.3.2 (from memory)", true};
     CheckRow *row = strip_add(with, list, &s, &of);
     check_needs(row, with, "panels.top_cover", "the effective depth hangs on the cover");
-    check_needs(row, with, NULL,
-                "overhang: a vehicle against the barrier (AASHTO LRFD A13.4, from memory), which "
-                "usually governs, is not looked at");
+    if (!impact_known(with))
+        check_needs(row, with, NULL,
+                    "loads.barrier_moment, loads.barrier_pull: a vehicle against the barrier "
+                    "(AASHTO LRFD A13.4, from memory) usually governs");
+}
+
+/* The overhang is to be stronger than the barrier on it: its moment and pull at the deck, which do not
+ * spread on their way to the design section, to the safe side. */
+static void impact(const CheckCase *with, CheckList *list)
+{
+    static const char clause[] = "AASHTO LRFD A13.4.1, A13.4.2, Extreme Event II (from memory)";
+    const bool known = !isnan(kit_value(with, bar_path(true, false))) &&
+                       !isnan(kit_value(with, bar_path(true, true)));
+    if (!impact_known(with)) return;
+    Sheet s = sheet_start("Overhang under a vehicle against the barrier", with->arena);
+    give_cantilever(&s, with);
+    value_give(&s, with, "M_c", "loads.barrier_moment", "kip*ft/ft",
+               "barrier's strength at its foot");
+    value_give(&s, with, "T", "loads.barrier_pull", "kip/ft", "pull across, at the same time");
+    sheet_formula(&s, "M_u", "M_c + M_D + M_W", "kip*ft/ft", "all factors 1.0", clause);
+    give_depth(&s, with, true);
+    double capacity_N = NAN;
+    if (known) {
+        sheet_given(&s, "f'c", with->shared->line[0].line->deck_strength_Pa, "ksi", "panels");
+        value_give(&s, with, "f_y", "panels.bar_yield", "ksi", "yield stress of the bars");
+        value_give(&s, with, "s_b", bar_path(true, true), "in", "between bars");
+        sheet_formula(&s, "A_s", "A_b * 12 [in/ft] / s_b", "in^2/ft", "steel", "closed form");
+        sheet_formula(&s, "a", "max(A_s f_y - T, 0 [kip/ft]) / (0.85 f'c * 12 [in/ft])", "in",
+                      "depth of the block", "AASHTO LRFD 5.6.3.2 (from memory)");
+        sheet_formula(&s, "M_r",
+                      "if(A_s f_y > T, (A_s f_y (d_e - a / 2) - T (t_c / 2 - a / 2)) / 12 [in/ft], "
+                      "0 [kip*ft/ft])",
+                      "kip*ft/ft", "resistance beside the pull, factor 1.0",
+                      "law: equilibrium about mid-depth");
+        capacity_N = sheet_SI(&s, "M_r");
+    }
+    CheckRow *row = check_add(list, with, &s, "overhang under a vehicle against the barrier",
+                              sheet_SI(&s, "M_u"), capacity_N, DIM_FORCE);
+    check_place(row, "", "overhang", "extreme event", clause);
+    check_needs(row, with, "panels.top_cover", "the effective depth hangs on the cover");
+    if (!known) check_needs(row, with, bar_path(true, false), "the top bars are not chosen");
 }
 
 Status check_strips(const CheckCase *with, CheckList *list, Error *err)
@@ -201,5 +251,6 @@ Status check_strips(const CheckCase *with, CheckList *list, Error *err)
     strip(with, list, false);
     strip(with, list, true);
     overhang(with, list);
+    impact(with, list);
     return STATUS_OK;
 }

@@ -88,7 +88,7 @@ const char *const checks_left_out[] = {
     "pretensioned girders in shear, at their ends (splitting, confinement), least reinforcement",
     "fatigue of strand and splice bolts",
     "skew and horizontal curvature",
-    "vehicles against the barrier: the overhang is looked at without collision",
+    "the barrier itself, and whether bars of the overhang are developed below it",
     "width of cracks, punching and shear of the panel across the bridge; panels prestressed across it",
     "bond between deck and girder in fatigue (its bars are), connectors in tension in fatigue",
     "breakout of connectors in tension, and slip of an anchor panel under sustained thrust",

@@ -42,8 +42,7 @@ static bool worst_joint(const KitLine *k, int rule, Governing *worst)
     return found;
 }
 
-/* The formulas of the estimate at the soffit. */
-static void give_wheel(Sheet *s, const CheckCase *with)
+static void give_span(Sheet *s, const CheckCase *with)
 {
     value_give(s, with, "S", "girders.spacing", "in", "between girders");
     if (with->shared->tub) {
@@ -53,21 +52,45 @@ static void give_wheel(Sheet *s, const CheckCase *with)
         sheet_formula(s, "S_w", "b_b + 2 m_w D", "in", "between webs", "closed form");
         sheet_formula(s, "S", "max(S_w, S - S_w)", "in", "span of the strip", "closed form");
     }
+    value_give(s, with, "o", "girders.overhang", "in", "deck edge beyond the exterior girder");
+    value_give(s, with, "b_r", "loads.barrier_width", "in", "barrier");
+    sheet_formula(s, "X",
+                  with->shared->tub ? "max(o - S_w / 2 - b_r - 12 [in], 0 [in])"
+                                    : "max(o - b_r - 12 [in], 0 [in])",
+                  "in", "wheel beyond the girder or web", "AASHTO LRFD 3.6.1.3.1 (from memory)");
     sheet_given(s, "t", with->shared->line[0].model->deck_thickness_m, "in", "deck that carries");
-    sheet_formula(s, "P_w", "16 * 1.2 * 1.33 [kip]", "kip", "wheel, presence 1.2, impact 1.33",
-                  "AASHTO LRFD 3.6.1.2.2, 3.6.1.1.2, 3.6.2 (from memory)");
-    sheet_formula(s, "c_0", "sqrt(200 [in^2] / 3.14159265358979)", "in",
-                  "circle of a patch of 20 by 10 in", "AASHTO LRFD 3.6.1.2.5 (from memory)");
+    sheet_formula(s, "P_w", "16 * 1.33 [kip]", "kip", "wheel with impact",
+                  "AASHTO LRFD 3.6.1.2.2, 3.6.2 (from memory)");
+    sheet_formula(s, "nu", "0.2", "", "Poisson's ratio", "AASHTO LRFD 5.4.2.5 (from memory)");
+}
+
+/* The formulas of the estimate at the soffit, under a wheel. */
+static void give_under(Sheet *s)
+{
+    sheet_formula(s, "c_0", "sqrt(200 [in^2] / pi)", "in", "circle of a patch of 20 by 10 in",
+                  "AASHTO LRFD 3.6.1.2.5 (from memory)");
     sheet_formula(s, "c_w", "if(c_0 < 1.724 t, sqrt(1.6 c_0^2 + t^2) - 0.675 t, c_0)", "in",
                   "acts as wide as", "Westergaard 1926 (from memory)");
-    sheet_formula(s, "nu", "0.2", "", "Poisson's ratio", "AASHTO LRFD 5.4.2.5 (from memory)");
-    sheet_formula(
-        s, "m_y",
-        "max(((1 + nu) ln(2 S / (3.14159265358979 c_w)) + nu) / (4 * 3.14159265358979), 0)", "",
-        "moment along the bridge under the wheel, over the wheel", plate);
-    sheet_formula(s, "f_w", "0.8 m_y P_w / (t^2 / 6)", "ksi",
-                  "soffit under a wheel; 0.8 over several girders",
+    sheet_formula(s, "S_e", "max(S, 3 X)", "in", "strip that bends as much, of overhang too",
+                  "solids in finite elements, see docs/theory/connections.md");
+    sheet_formula(s, "k_2", "if(S_e > 144 [in], ln(1 / tan(pi * 36 [in] / S_e)), 0)", "",
+                  "where both wheels of an axle, 6 ft apart, fit between girders", plate);
+    sheet_formula(s, "m_y", "max(((1 + nu) (ln(2 S_e / (pi c_w)) + k_2) + nu) / (4 pi), 0)", "",
+                  "moment along the bridge under a wheel, over the wheel", plate);
+    sheet_formula(s, "f_w", "1.2 m_y P_w / (t^2 / 6)", "ksi", "soffit under a wheel, presence 1.2",
+                  "AASHTO LRFD 3.6.1.1.2 (from memory)");
+}
+
+/* At the top, over a girder. */
+static void give_over(Sheet *s)
+{
+    sheet_formula(s, "m_i", "(S + 24 [in]) / 384 [in]", "",
+                  "moment across the bridge over a girder, over the wheel",
                   "AASHTO Standard Specifications 3.24.3.1 (from memory)");
+    sheet_formula(s, "m_o", "1.2 X / (45 [in] + 10 X / 12)", "", "the same from the overhang",
+                  "AASHTO LRFD 4.6.2.1.3, 3.6.1.1.2 (from memory)");
+    sheet_formula(s, "f_w", "nu max(m_i, m_o) P_w / (t^2 / 6)", "ksi",
+                  "top over a girder: the slab is straight along it", plate);
 }
 
 static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
@@ -77,10 +100,11 @@ static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
     const int rule = wheel_rule(k->line, &counts);
     if (rule < 0 || !worst_joint(k, rule, &at)) return;
     Sheet s = kit_sheet(with, k, "Wheel on a joint");
-    give_wheel(&s, with);
+    give_span(&s, with);
     if (at.top)
-        sheet_given_from(&s, "f_w", at.wheel_Pa, "ksi", "top ahead of a wheel: the opposite moment",
-                         plate);
+        give_over(&s);
+    else
+        give_under(&s);
     sheet_given_from(&s, "f_p", at.permanent_Pa, "ksi", "permanent stress there, tension positive",
                      "stages, least compression in service");
     if (!counts)
