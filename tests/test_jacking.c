@@ -498,6 +498,10 @@ static void test_steps_follow_stages_or_the_file(void **state)
     check_shares(c.plan, (const double[]){0.2, 0.4, 1.03, 1}, (const int[]){1, 1, 2, 2}, 4);
     check_near(c.plan->step[0].hold_day, 3.0 / 1440, 1e-12, 0, "as given");
     assert_true(c.plan->step[1].stage_end && c.plan->step[3].last);
+    /* jacks are judged by the largest step: 1.03 * 3072 / 8 kip */
+    check_near(sheet_SI(row_named(c.plan, "force of a jack, all working")->sheet, "P_j"),
+               kip(1.03 * 384), 1e-9, 0, "law: equilibrium");
+    check_near(c.plan->out[0].jack_N, kip(1.03 * 3072 / 7), 1e-9, 0, "law: equilibrium");
     /* beyond the thrust and back: the line of the first loading ends at 103 % */
     check_near(c.plan->point[c.plan->point_count - 1].force_N, 1.03 * c.plan->thrust_N, 1e-12, 0,
                "law");

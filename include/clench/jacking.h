@@ -152,6 +152,7 @@ typedef struct JackAlarms {
 typedef struct JackPlan {
     const char *unit;                      /* "spans 1 to 4" */
     double thrust_N, width_m, thickness_m; /* whole deck; the deck that carries */
+    double highest_1; /* largest share of a step: more than 1 goes beyond and back */
     double gap_m;
     JackGear gear;
     int line_count, step_count, point_count, return_count, hold_count, watch_count, out_count;

@@ -88,6 +88,9 @@ static void forces_set(const Work *work)
         day = step->reached_day + step->hold_day;
         share_1 = step->share_1;
     }
+    plan->highest_1 = 1;
+    for (int i = 0; i < plan->step_count; i++)
+        plan->highest_1 = fmax(plan->highest_1, plan->step[i].share_1);
     plan->work_day = day;
 }
 

@@ -39,7 +39,9 @@ static JackOut out_make(const Work *work, int jack, int partner)
 {
     const JackGear *gear = &work->plan->gear;
     const int left = gear->count - (partner < 0 ? 1 : 2);
-    JackOut out = {.jack = jack, .partner = partner, .jack_N = work->plan->thrust_N / left};
+    JackOut out = {.jack = jack,
+                   .partner = partner,
+                   .jack_N = work->plan->highest_1 * work->plan->thrust_N / left};
     double sum_m = 0;
     for (int i = 0; i < gear->count; i++)
         if (i != jack && i != partner) sum_m += gear->across_m[i];

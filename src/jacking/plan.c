@@ -121,7 +121,9 @@ static void inputs_read(Work *work)
 static void room_fill(const Work *work)
 {
     JackPlan *plan = work->plan;
-    const double expected_m = plan->step[plan->step_count - 1].opening.expected_m;
+    double expected_m = 0;
+    for (int i = 0; i < plan->step_count; i++)
+        expected_m = fmax(expected_m, plan->step[i].opening.expected_m);
     plan->stroke_need_m = expected_m * jack_value(work, "jacking.movement_margin") +
                           jack_value(work, "jacking.movement_reserve");
     plan->gap_need_m =

@@ -30,7 +30,8 @@ void row_thrust(const Rows *r, Sheet *s)
 {
     sheet_given(s, "T", r->plan->thrust_N, "kip", "thrust of the whole deck");
     sheet_given_from(s, "n", r->plan->gear.count, "", "jacks", gear_source(r, "jacks.count"));
-    sheet_formula(s, "P_j", "T / n", "kip", "one jack", "law: one pressure, one size");
+    sheet_given(s, "k_x", r->plan->highest_1, "", "largest step over the thrust");
+    sheet_formula(s, "P_j", "k_x T / n", "kip", "one jack", "law: one pressure, one size");
 }
 
 static void give_rated(const Rows *r, Sheet *s)
@@ -67,7 +68,7 @@ static void give_pressure(const Rows *r, Sheet *s, const char *force, const char
 
 static void pressure(const Rows *r)
 {
-    Sheet s = row_sheet(r, "Pressure at the whole thrust");
+    Sheet s = row_sheet(r, "Pressure at the largest step");
     row_thrust(r, &s);
     sheet_given_from(&s, "A", r->plan->gear.area_m2, "in^2", "effective area of a jack",
                      gear_source(r, "jacks.area"));
@@ -76,7 +77,7 @@ static void pressure(const Rows *r)
     row_give(r, &s, "p_m", "jacks.highest_pressure", "psi", "highest pressure");
     row_give(r, &s, "k_u", "jacks.use", "", "share of it that is used");
     sheet_formula(&s, "p_u", "k_u p_m", "psi", "pressure that may be used", row_practice);
-    CheckRow *row = check_add(r->list, &r->with, &s, "pressure at the whole thrust",
+    CheckRow *row = check_add(r->list, &r->with, &s, "pressure at the largest step",
                               sheet_SI(&s, "p"), sheet_SI(&s, "p_u"), DIM_STRESS);
     row_close(r, row, row_practice, "jacks.certificate",
               "no certificate of jacks and gauges together is named");
@@ -165,7 +166,7 @@ static void one_out(const Rows *r)
     give_deck(r, &s);
     sheet_given(&s, "y_o", outer_m, "in", "outer jack from the middle of the deck");
     row_give(r, &s, "k_o", "jacks.one_out_margin", "", "rated over planned force, one out");
-    sheet_formula(&s, "P_o", "T / (n - 1)", "kip", "one of the others", "law: equilibrium");
+    sheet_formula(&s, "P_o", "k_x T / (n - 1)", "kip", "one of the others", "law: equilibrium");
     give_pressure(r, &s, "P_o", "p_o");
     sheet_formula(&s, "R_req", "k_o P_o", "kip", "rated force that is needed", row_practice);
     sheet_formula(&s, "e", "y_o / (n - 1)", "in", "their resultant off the middle",

@@ -86,11 +86,22 @@ static void deck_part(const Rows *r)
 
 /* ---- stroke and room ---- */
 
+/* The step at which the gap is widest. */
+static const JackStep *widest(const Rows *r)
+{
+    const JackStep *best = whole(r);
+    for (int i = 0; i < r->plan->step_count; i++)
+        if (r->plan->step[i].opening.expected_m > best->opening.expected_m)
+            best = &r->plan->step[i];
+    return best;
+}
+
 static void stroke(const Rows *r)
 {
     Sheet s = row_sheet(r, "Stroke");
-    row_movement(r, &s, "u");
-    sheet_given_from(&s, "u_h", whole(r)->opening.high_m, "in", "upper end of its band",
+    sheet_given_from(&s, "u", widest(r)->opening.expected_m, "in",
+                     "largest expected opening of the gap", run_of_plan);
+    sheet_given_from(&s, "u_h", widest(r)->opening.high_m, "in", "upper end of its band",
                      run_of_plan);
     row_give(r, &s, "k_s", "jacking.movement_margin", "", "on the expected movement");
     row_give(r, &s, "r_s", "jacking.movement_reserve", "in", "kept beside that");

@@ -203,6 +203,7 @@ void report_jacking_plan_json(const JackPlan *plan, Json *j)
 {
     json_text(j, "unit", plan->unit);
     json_number(j, "thrust_N", plan->thrust_N);
+    json_number(j, "highest_share_1", plan->highest_1);
     json_number(j, "deck_width_m", plan->width_m);
     json_number(j, "deck_thickness_m", plan->thickness_m);
     json_number(j, "gap_m", plan->gap_m);
