@@ -67,7 +67,7 @@ double figure_margin_Pa(const LineAnswer *line, int rule, int joint, int time)
 
 static bool shows_live(const JointRule *rule)
 {
-    return rule->counts && !rule->average && !rule->building;
+    return rule->counts && !rule->average && !rule->building && rule->live_1 > 0;
 }
 
 int figure_service_rule(const LineAnswer *line)
