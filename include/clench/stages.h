@@ -289,6 +289,6 @@ typedef struct FreeField {
 } FreeField;
 /* false where nothing is alive on that side. */
 bool stage_free_field(const StageStructure *structure, const double *depth_m, const double *rise_K,
-                      int count, Chain chain, int station, int side, FreeField *strain);
+                      int count, const StageEffect *effect, FreeField *strain);
 
 #endif

@@ -226,8 +226,8 @@ bool thrust_stress(const LineAnswer *answer, int joint, int side, int time, Fibr
  * history; demand - limit > 0 opens. false where no deck is there. */
 bool thrust_judge(const LineAnswer *answer, int rule, int joint, int side, bool top, int time,
                   Governing *at);
-/* Loads between opening (0) and the end of life (1) are taken straight in this share. unit: none */
-double thrust_share_of_end(const LineAnswer *answer, int time);
+/* Loads between opening (0) and the end of life (1) are taken straight in this share. */
+double thrust_share_of_end(const LineAnswer *answer, int time); /* unit: none */
 /* What is left to the limits at a joint and time: the worst of the rules that count and are judged then,
  * both sides and fibres; before opening also of the fibres' own compression. Negative: a limit is passed,
  * or a fibre is in tension. `rule`, where not NULL: which, -1 a fibre before opening. NAN without deck. */

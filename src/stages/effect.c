@@ -225,11 +225,12 @@ void stage_temperature(const StageStructure *s, const double *depth, const doubl
 }
 
 bool stage_free_field(const StageStructure *s, const double *depth, const double *rise, int count,
-                      Chain chain, int station, int side, FreeField *strain)
+                      const StageEffect *effect, FreeField *strain)
 {
     const StageModel *model = s->history->model;
     StressReach reach;
-    if (!stress_reach(s->history, s->time, chain, station, side, &reach)) return false;
+    if (!stress_reach(s->history, s->time, effect->chain, effect->station, effect->side, &reach))
+        return false;
     const Part *part = &model->part[reach.near_part];
     const Warmed w = warmed(model, part, depth, rise, count);
     *strain = (FreeField){.E_Pa = s->E_Pa[reach.near_part],

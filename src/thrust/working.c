@@ -149,9 +149,8 @@ bool live_gradient(const LiveLines *lines, const Gradient *gradient, const Stage
     const int n = lines->line->model.station_count;
     const PartSection *section = section_of(lines, effect);
     FreeField free;
-    if (!section ||
-        !stage_free_field(lines->structure, gradient->depth_m, gradient->rise_K, gradient->count,
-                          effect->chain, effect->station, effect->side, &free))
+    if (!section || !stage_free_field(lines->structure, gradient->depth_m, gradient->rise_K,
+                                      gradient->count, effect, &free))
         return false;
     const size_t mark = arena_mark(scratch);
     FibreStress *deck = ARENA_NEW(scratch, FibreStress, 2 * n);
