@@ -368,6 +368,25 @@ static void test_girder_beside_a_tied_pier_by_hand(void **state)
     checks_close(&c);
 }
 
+/* Ties of 100 ksi in a girder of 12 ksi: limits of strain 0.004 and 0.008; above 10 ksi the block has
+ * less than 0.85 f'c. */
+static void test_girder_beside_a_tied_pier_of_strong_materials(void **state)
+{
+    static const char source[] = "AASHTO LRFD 5.6.2.1, 5.6.2.2, 5.5.4.2 (from memory); by hand";
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, tied, 3000 * kip_N, "tie_yield: 75 ksi",
+                        "tie_yield: 100 ksi\nconcrete:\n  girder: {strength: 12 ksi}");
+    const Sheet *s = checks_row(&c, negative, "interior line")->sheet;
+    const double e = sheet_value(s, "e_t");
+    check_near(sheet_value(s, "phi"), fmax(0.75, fmin(0.9, 0.75 + 0.15 * (e - 0.004) / 0.004)),
+               1e-9, 0, source);
+    check_near(sheet_value(s, "C"), 0.81 * 12 * sheet_value(s, "A_c"), 1e-6, 0, source);
+    check_near(sheet_value(s, "e_tl"), 0.008, 1e-9, 0, source);
+    check_near(sheet_value(s, "C"), sheet_value(s, "T"), 1e-6, 0, "law: equilibrium");
+    checks_close(&c);
+}
+
 /* Beyond their reach the ties are not there: strands alone, lower ratio of resistance 0.75. */
 static void test_ties_hold_a_girder_as_far_as_they_reach(void **state)
 {
@@ -419,6 +438,7 @@ int main(void)
         cmocka_unit_test(test_diaphragm_that_stays_open_relieves_no_tie),
         cmocka_unit_test(test_ties_beside_joints_that_open_are_unproven),
         cmocka_unit_test(test_girder_beside_a_tied_pier_by_hand),
+        cmocka_unit_test(test_girder_beside_a_tied_pier_of_strong_materials),
         cmocka_unit_test(test_ties_hold_a_girder_as_far_as_they_reach),
         cmocka_unit_test(test_girder_beside_a_tied_pier_says_what_is_missing),
     };

@@ -17,7 +17,7 @@ typedef struct Section {
     double area_m2[TIE_LEVELS], height_m[TIE_LEVELS]; /* ties that reach it */
     double from_end_m;                                /* from the nearest tied end */
     double strand_N, strand_Nm;                       /* effective; about the soffit */
-    double yield_Pa, modulus_Pa, concrete_Pa, beta_1, phi_most_1;
+    double yield_Pa, modulus_Pa, concrete_Pa, alpha_1, beta_1, phi_most_1;
     const PartSection *girder;
     /* found */
     double axis_m, block_m2, block_m3, phi_1, M_r_Nm; /* block_m3: about the soffit */
@@ -89,18 +89,22 @@ static void take_block(Section *s, double height_m)
 static double balance_N(Section *s, double axis_m)
 {
     take_block(s, s->beta_1 * axis_m);
-    double sum = 0.85 * s->concrete_Pa * s->block_m2 - s->strand_N;
+    double sum = s->alpha_1 * s->concrete_Pa * s->block_m2 - s->strand_N;
     for (int i = 0; i < s->count; i++) sum -= s->area_m2[i] * tie_Pa(s, i, axis_m);
     return sum;
 }
 
-/* Resistance factor by the strain of the highest ties, 5.5.4.2 (from memory); without ties the least. */
+/* Resistance factor by the strain of the highest ties, 5.5.4.2 and 5.6.2.1 (from memory), whose limits grow
+ * with the yield stress; both lines go on beyond 100 ksi. Without ties the least. */
 static double phi_1(const Section *s)
 {
     double top_m = 0;
     for (int i = 0; i < s->count; i++) top_m = fmax(top_m, s->height_m[i]);
     const double strain_1 = 0.003 * (top_m - s->axis_m) / s->axis_m;
-    const double over_1 = (strain_1 - s->yield_Pa / s->modulus_Pa) / 0.003;
+    const double yield_ksi = quantity_in(s->yield_Pa, "ksi");
+    const double least_1 = 0.002 + 0.00005 * fmax(0, yield_ksi - 60);
+    const double most_1 = 0.005 + 0.00012 * fmax(0, yield_ksi - 75);
+    const double over_1 = (strain_1 - least_1) / (most_1 - least_1);
     return fmax(0.75, fmin(s->phi_most_1, 0.75 + (s->phi_most_1 - 0.75) * over_1));
 }
 
@@ -116,14 +120,14 @@ static void find_resistance(Section *s)
     }
     s->axis_m = (low + high) / 2;
     take_block(s, s->beta_1 * s->axis_m);
-    double moment = s->strand_Nm - 0.85 * s->concrete_Pa * s->block_m3;
+    double moment = s->strand_Nm - s->alpha_1 * s->concrete_Pa * s->block_m3;
     for (int i = 0; i < s->count; i++)
         moment += s->area_m2[i] * tie_Pa(s, i, s->axis_m) * s->height_m[i];
     s->phi_1 = phi_1(s);
     s->M_r_Nm = s->phi_1 * moment;
 }
 
-/* Stress block factor: AASHTO LRFD 5.6.2.2 (from memory). */
+/* Stress block factors: AASHTO LRFD 5.6.2.2, 8th edition (from memory). */
 static Section section_at(const CheckCase *with, const KitLine *k, int station, int side, int time)
 {
     const int part = kit_girder_part(k, k->opening, station, side);
@@ -136,6 +140,7 @@ static Section section_at(const CheckCase *with, const KitLine *k, int station, 
                  .phi_most_1 = kit_value(with, "criteria.tie"),
                  .girder = &k->model->section[k->model->part[part].section]};
     const double fc_ksi = quantity_in(s.concrete_Pa, "ksi");
+    s.alpha_1 = fmax(0.75, fmin(0.85, 0.85 - 0.02 * (fc_ksi - 10)));
     s.beta_1 = fmax(0.65, fmin(0.85, 0.85 - 0.05 * (fc_ksi - 4)));
     add_ties(with, k, &s);
     add_strands(k, &s);
@@ -164,8 +169,8 @@ static void write_ties(const CheckCase *with, const Section *section, Sheet *s)
     }
     sheet_formula(s, "T", arena_printf(with->arena, "%sP_e", pull), u->force,
                   "what pulls: ties that reach here, and strands", "law: equilibrium");
-    sheet_formula(s, "C", "0.85 f'c A_c", u->force, "the concrete: the same", flexure);
-    sheet_formula(s, "M_n", arena_printf(with->arena, "%sM_e - 0.85 f'c Q_c", moment), u->moment,
+    sheet_formula(s, "C", "a_1 f'c A_c", u->force, "the concrete: the same", flexure);
+    sheet_formula(s, "M_n", arena_printf(with->arena, "%sM_e - a_1 f'c Q_c", moment), u->moment,
                   "nominal resistance, about the soffit", flexure);
 }
 
@@ -183,8 +188,13 @@ static void write_phi(const CheckCase *with, const Section *section, Sheet *s)
         if (section->height_m[i] > section->height_m[top]) top = i;
     sheet_formula(s, "e_t", arena_printf(with->arena, "0.003 (d_%d - c) / c", top + 1), "",
                   "strain of the highest ties", flexure);
+    static const char limits[] = "AASHTO LRFD 5.6.2.1 (from memory)";
+    sheet_formula(s, "e_cl", "0.002 + 0.00005 max(0, f_y / 1 [ksi] - 60)", "",
+                  "controlled by compression up to here", limits);
+    sheet_formula(s, "e_tl", "0.005 + 0.00012 max(0, f_y / 1 [ksi] - 75)", "",
+                  "controlled by tension from here on", limits);
     sheet_formula(
-        s, "phi", "max(0.75, min(phi_t, 0.75 + (phi_t - 0.75) * (e_t - f_y / E_t) / 0.003))", "",
+        s, "phi", "max(0.75, min(phi_t, 0.75 + (phi_t - 0.75) * (e_t - e_cl) / (e_tl - e_cl)))", "",
         "resistance factor at that strain", "AASHTO LRFD 5.5.4.2 (from memory), by analogy");
 }
 
@@ -202,6 +212,7 @@ static void write_sheet(const CheckCase *with, const KitLine *k, const Section *
     value_give(s, with, "E_t", "piers.tie_modulus", u->stress, "modulus of the ties");
     if (section->girder->profile.count < 2) return;
     value_give(s, with, "f'c", "concrete.girder.strength", u->stress, "strength of the girder");
+    sheet_given(s, "a_1", section->alpha_1, "", "stress of the block over f'c: less above 10 ksi");
     sheet_given(s, "b_1", section->beta_1, "", "stress block over neutral axis");
     sheet_given(s, "c", section->axis_m, u->length,
                 "neutral axis above the soffit, found so that forces balance");
