@@ -387,6 +387,21 @@ static void test_girder_beside_a_tied_pier_of_strong_materials(void **state)
     checks_close(&c);
 }
 
+/* Much steel over a diaphragm of 5 ksi: 40 in^2 no longer yield far enough for 0.9. */
+static void test_heavily_tied_pier_has_a_smaller_factor(void **state)
+{
+    (void)state;
+    ChecksCase c;
+    checks_from_example(&c, tied, 3000 * kip_N, "area: 9.0 in^2", "area: 40 in^2");
+    const Sheet *s = checks_row(&c, "ties and diaphragm in negative moment", NULL)->sheet;
+    const double strain = 0.003 * (50 - sheet_value(s, "c")) / sheet_value(s, "c");
+    assert_true(strain < 0.005);
+    check_near(sheet_value(s, "phi"),
+               fmax(0.75, 0.75 + 0.15 * (strain - 0.00275) / (0.005 - 0.00275)), 1e-6, 0,
+               "AASHTO LRFD 5.5.4.2, 5.6.2.1 (from memory); by hand");
+    checks_close(&c);
+}
+
 /* Beyond their reach the ties are not there: strands alone, lower ratio of resistance 0.75. */
 static void test_ties_hold_a_girder_as_far_as_they_reach(void **state)
 {
@@ -439,6 +454,7 @@ int main(void)
         cmocka_unit_test(test_ties_beside_joints_that_open_are_unproven),
         cmocka_unit_test(test_girder_beside_a_tied_pier_by_hand),
         cmocka_unit_test(test_girder_beside_a_tied_pier_of_strong_materials),
+        cmocka_unit_test(test_heavily_tied_pier_has_a_smaller_factor),
         cmocka_unit_test(test_ties_hold_a_girder_as_far_as_they_reach),
         cmocka_unit_test(test_girder_beside_a_tied_pier_says_what_is_missing),
     };

@@ -188,14 +188,7 @@ static void write_phi(const CheckCase *with, const Section *section, Sheet *s)
         if (section->height_m[i] > section->height_m[top]) top = i;
     sheet_formula(s, "e_t", arena_printf(with->arena, "0.003 (d_%d - c) / c", top + 1), "",
                   "strain of the highest ties", flexure);
-    static const char limits[] = "AASHTO LRFD 5.6.2.1 (from memory)";
-    sheet_formula(s, "e_cl", "0.002 + 0.00005 max(0, f_y / 1 [ksi] - 60)", "",
-                  "controlled by compression up to here", limits);
-    sheet_formula(s, "e_tl", "0.005 + 0.00012 max(0, f_y / 1 [ksi] - 75)", "",
-                  "controlled by tension from here on", limits);
-    sheet_formula(
-        s, "phi", "max(0.75, min(phi_t, 0.75 + (phi_t - 0.75) * (e_t - e_cl) / (e_tl - e_cl)))", "",
-        "resistance factor at that strain", "AASHTO LRFD 5.5.4.2 (from memory), by analogy");
+    tie_write_phi(s);
 }
 
 static void write_sheet(const CheckCase *with, const KitLine *k, const Section *section, Sheet *s)

@@ -176,6 +176,29 @@ static void write_levels(const CheckCase *with, const Section *section, Sheet *s
     sheet_formula(s, "M_n", "M_t - C a / 2", u->moment, "nominal resistance", strength_clause);
 }
 
+void tie_write_phi(Sheet *s)
+{
+    static const char limits[] = "AASHTO LRFD 5.6.2.1 (from memory)";
+    sheet_formula(s, "e_cl", "0.002 + 0.00005 max(0, f_y / 1 [ksi] - 60)", "",
+                  "controlled by compression up to here", limits);
+    sheet_formula(s, "e_tl", "0.005 + 0.00012 max(0, f_y / 1 [ksi] - 75)", "",
+                  "controlled by tension from here on", limits);
+    sheet_formula(
+        s, "phi", "max(0.75, min(phi_t, 0.75 + (phi_t - 0.75) * (e_t - e_cl) / (e_tl - e_cl)))", "",
+        "resistance factor at that strain", "AASHTO LRFD 5.5.4.2 (from memory), by analogy");
+}
+
+static void write_phi(const CheckCase *with, const Section *section, Sheet *s)
+{
+    int far = 0;
+    for (int i = 1; i < section->count; i++)
+        if (section->depth_m[i] > section->depth_m[far]) far = i;
+    value_give(s, with, "phi_t", "criteria.tie", "", "resistance factor, tension-controlled");
+    sheet_formula(s, "e_t", arena_printf(with->arena, "0.003 (d_%d - c) / c", far + 1), "",
+                  "strain of the extreme ties", strength_clause);
+    tie_write_phi(s);
+}
+
 static void write_strength(const CheckCase *with, const KitLine *k, int element, int sign, Sheet *s)
 {
     const KitUnits *u = &with->shared->unit;
@@ -195,7 +218,7 @@ static void write_strength(const CheckCase *with, const KitLine *k, int element,
     sheet_given(s, "a_m", section.block_most_m, u->length, "depth of the concrete there");
     sheet_formula(s, "a", "min(b_1 c, a_m)", u->length, "stress block", strength_clause);
     write_levels(with, &section, s);
-    value_give(s, with, "phi", "criteria.tie", "", "resistance factor");
+    write_phi(with, &section, s);
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", strength_clause);
     sheet_formula(s, "r", "max(M_u, 0) / M_r", "", "demand over capacity", NULL);
 }
