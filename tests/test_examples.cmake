@@ -1,4 +1,4 @@
-clench_test(examples base numeric concrete section frame stages traffic bridge thrust text)
+clench_test(examples base numeric concrete section frame panel stages traffic bridge thrust text)
 target_link_options(test_examples PRIVATE -Wl,--wrap=arena_free)
 find_program(PYTHON3 python3)
 if(PYTHON3)

@@ -5,6 +5,7 @@
 
 #include "clench/base.h"
 #include "clench/concrete.h"
+#include "clench/panel.h"
 #include "clench/section.h"
 #include "clench/stages.h"
 #include "clench/traffic.h"
@@ -60,7 +61,9 @@ typedef struct Joint {
 typedef struct BridgeLine {
     const char *name;   /* "interior line" */
     const char *remark; /* what the reader must know of its factors; NULL: nothing */
-    const char *unit;   /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
+    const char
+        *beyond;      /* of the bridge that such a line does not bear: skew, curve; NULL: nothing */
+    const char *unit; /* "spans 1 to 4", or "span 1 (spans 2 to 4 alike)" */
     StageModel model;
     double share_1;       /* of the whole thrust of the deck, by tributary width */
     double share_stiff_1; /* the other bound: rigid deck, by stiffness of the lines */
@@ -111,6 +114,75 @@ UnitSystem bridge_units(const Bridge *bridge);
  * ("1" to "4"). Sizes are rules of thumb. *text is added to only on STATUS_OK; else BAD_INPUT, and
  * `diagnostics` has each answer that is missing or wrong, with its key. */
 MUST_USE Status bridge_first(const Node *form, Text *text, Diagnostics *diagnostics);
+
+/* ---- the panels: what the yard casts and the crew sets; src/bridge/panels.c ---- */
+
+/* A piece of the deck that is cast and lifted as one; two side by side with a longitudinal closure. */
+typedef struct PanelPiece {
+    const char *mark;      /* "R1-03", "R1-03L": unique */
+    int run, number, kind; /* of `run`s; its place in the run from 1; of `kind`s */
+    bool anchor;
+    double from_m, to_m;                  /* joints at mid-width, from the left end of the bridge */
+    double cast_m;                        /* length as cast: without half of each narrow joint */
+    const char *left_joint, *right_joint; /* "R1-J04"; "end", "gap" */
+    PanelShape shape;                     /* x from from_m on */
+    PanelBody body;
+    double weight_N, gross_N;                     /* as lifted, pockets empty; without any hole */
+    int hole_count, pocket_count, blockout_count; /* pockets first */
+    const PanelHole *hole;
+    PanelCast cast;
+} PanelPiece;
+
+typedef struct PanelKind {
+    const char *name; /* "A" */
+    int like, count;  /* first piece of that kind; how many */
+} PanelKind;
+
+typedef struct PanelRun {
+    const char *name, *unit;                        /* "R1"; "spans 1 to 4" */
+    double start_m, length_m, gap_from_m, gap_to_m; /* from the left end of the bridge */
+    int first, count;                               /* pieces */
+} PanelRun;
+
+/* What a choice of layout comes to, between the anchors. */
+typedef struct PanelOption {
+    PanelChoice choice;
+    int panels, kinds, too_near; /* kinds: lengths; too_near: stretches with a joint at a pier */
+    double shortest_m, longest_m;
+} PanelOption;
+
+typedef struct PanelPlan {
+    int piece_count, kind_count, run_count;
+    const PanelPiece *piece; /* in the order in which they are set: run by run, left to right */
+    const PanelKind *kind;
+    const PanelRun *run;
+    PanelChoice chosen;
+    PanelOption option[PANEL_CHOICE_COUNT];
+    double longest_allowed_m;
+    const char *longest_by; /* "panels.longest", "handling.truck", ... */
+    double thickness_m, deck_width_m, skew_rad, strip_m; /* strip: 0 without one */
+    double net_m3, gross_m3, weight_N;                   /* of all */
+    int pockets;
+    int match_joints; /* that are closed on the bridge */
+    PanelYard yard;
+    PanelSets sets;
+    double lag_day, cure_day, least_age_day, strip_Pa,
+        face_strength_Pa; /* face: phase 1, lag old */
+    double early_day[2];  /* the days of casting that the engine has */
+    int stack;
+    bool glued, matched, pullers;   /* means: chain pullers */
+    const char *glue_class;         /* by temperature; NULL: outside all of them */
+    PanelSeam joint;               /* the worst one */
+    PanelClosing closing, practice; /* practice: at 10 psi */
+    double glue_all_m3;
+    int joints_in_pot; /* that one mixing serves: 0, none */
+    int remark_count;
+    const char *const *remark; /* what has to be known, most important first */
+    const bool *alarm;         /* of each: a limit is not kept, or the model does not bear it */
+} PanelPlan;
+/* Errors: those of bridge_lines in its layout; a bed that is too short. */
+MUST_USE Status bridge_panels(const Bridge *bridge, Arena *arena, const PanelPlan **plan,
+                              Error *err);
 
 /* ---- generic trade sizes of jacks, smallest first ---- */
 

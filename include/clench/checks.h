@@ -76,6 +76,28 @@ extern const char check_camber_name[];
 /* What is not checked by this program, one sentence each, NULL ends the list. */
 extern const char *const checks_left_out[];
 
+/* ---- lifting of one panel: the sheet of the handling check, for every kind of a schedule ---- */
+
+typedef struct PanelLifted {
+    double length_m,
+        width_m;   /* along and across the bridge; skewed: square to its joints, along them */
+    double mean_m; /* thickness that weighs */
+} PanelLifted;
+typedef enum PanelLift { PANEL_OFF_BED, PANEL_ON_GIRDERS, PANEL_LIFT_COUNT } PanelLift;
+typedef struct PanelLiftAnswer {
+    const char *name; /* "panel lifted off the bed" */
+    int points;       /* across, in each of two rows: chosen, or the least number that does */
+    bool chosen;
+    double factor_1;
+    double sling_degrees;                    /* above the horizontal; unit: degree */
+    double stress_Pa, limit_Pa, strength_Pa; /* limit: modulus of rupture over 1.5 */
+    double weight_N, leg_N;                  /* of the panel; pull of a sling, factor in */
+    const Sheet *sheet;
+} PanelLiftAnswer;
+/* Needs bridge and arena of `with` alone: no answer of thrust. */
+MUST_USE Status checks_lift(const CheckCase *with, const PanelLifted *panel, PanelLift lift,
+                            PanelLiftAnswer *answer, Error *err);
+
 /* ---- for the files of checks; a returned row holds until the next one is added ---- */
 
 /* A row with its sheet; fills ratio and state from demand and capacity: passed where the demand is not

@@ -25,6 +25,10 @@ typedef struct ReportSource {
 MUST_USE Status report_find(const Node *root, double given_N, Arena *result, Arena *scratch,
                             ReportSource *source, Diagnostics *diagnostics, Error *err);
 
+/* The bridge alone, without an answer: source->answer is NULL. */
+MUST_USE Status report_read(const Node *root, Arena *result, ReportSource *source,
+                            Diagnostics *diagnostics);
+
 typedef enum ReportKind {
     REPORT_HEADING,
     REPORT_LEAD,    /* the answer in one sentence */
@@ -104,6 +108,20 @@ const Report *report_checks(const ReportSource *source, const CheckList *list, b
 const Report *report_jacking(const ReportSource *source, const JackPlan *const *plan,
                              int plan_count, bool sheets, Arena *arena);
 
+/* The panels for yard and crew; `report` needs no answer. */
+typedef struct PanelSource {
+    const ReportSource *report;
+    const PanelPlan *plan;
+    const PanelLiftAnswer *lift; /* [kind * PANEL_LIFT_COUNT + PanelLift] */
+} PanelSource;
+MUST_USE Status report_panels_find(const ReportSource *source, Arena *arena, PanelSource *panels,
+                                   Error *err);
+/* Every limit is kept, and the bridge is one that the girder lines bear. */
+bool report_panels_met(const PanelSource *panels);
+/* `sheets` adds the workings of lifting. */
+const Report *report_panels(const PanelSource *panels, bool sheets, Arena *arena);
+void report_panels_json(const PanelSource *panels, Text *text);
+
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* The reference of the bridge file as Markdown: docs/bridge-file.md. */
@@ -126,6 +144,9 @@ void report_jacking_json(const ReportSource *source, const JackPlan *const *plan
                          Text *text);
 /* The plan and one row of checks, into a map that is open. */
 void report_jacking_plan_json(const JackPlan *plan, Json *json);
+/* That plan back, the same to the last bit; without margins, and of what is only worked out on the way
+ * what JSON does not have is 0. */
+MUST_USE Status report_jacking_plan_read(const Node *map, Arena *arena, JackPlan *plan, Error *err);
 void report_check_json(const CheckRow *row, Json *json);
 void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
                       Text *text);

@@ -23,6 +23,19 @@ typedef enum Said { SAID_NOT, SAID_NO, SAID_YES } Said;
 typedef enum GirderKind { GIRDER_PLATE, GIRDER_TUB, GIRDER_PRETENSIONED } GirderKind;
 #define PANEL_JOINT_CHOICES "match-cast epoxied|narrow cast"
 typedef enum PanelJoint { PANEL_JOINT_MATCH_CAST, PANEL_JOINT_NARROW_CAST } PanelJoint;
+#define PANEL_LAYOUT_CHOICES "nominal|least panels|least kinds" /* PanelChoice of panel.h */
+#define PANEL_SKEW_CHOICES   "ends|all"
+typedef enum PanelSkew { PANEL_SKEW_ENDS, PANEL_SKEW_ALL } PanelSkew;
+#define PANEL_CROWN_CHOICES "none|two planes|thickened|longitudinal closure"
+typedef enum PanelCrown {
+    PANEL_CROWN_NONE,
+    PANEL_CROWN_TWO_PLANES,
+    PANEL_CROWN_THICKENED,
+    PANEL_CROWN_CLOSURE
+} PanelCrown;
+#define CURVE_CHOICES   "right|left"
+#define CLOSING_CHOICES "bolts|chain pullers"
+typedef enum ClosingMeans { CLOSING_BOLTS, CLOSING_PULLERS } ClosingMeans;
 #define CEMENT_CHOICES "slow|normal|rapid"
 #define LIVE_CHOICES   "HL-93|axles"
 typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
@@ -133,8 +146,10 @@ typedef struct GirderData {
 
 typedef struct DeckData {
     double thickness_m, wearing_m, haunch_m, width_m, density_N_per_m3;
-    double crest_m;              /* none */
-    double crossfall_1, grade_1; /* none; size, either way */
+    double crest_m;                     /* none */
+    double crossfall_1, grade_1;        /* none; size, either way */
+    double skew_degrees, plan_radius_m; /* radius: none */
+    int curve;                          /* side of the centre */
 } DeckData;
 
 typedef struct RunData {
@@ -142,8 +157,17 @@ typedef struct RunData {
     double gap_at_m; /* middle of the gap from the left end of the bridge */
 } RunData;
 
+/* A hole or recess of the deck. */
+typedef struct BlockoutData {
+    double at_m, across_m, along_m, wide_m; /* its middle, from the left end and from mid-width */
+    double deep_m;                          /* none: through */
+} BlockoutData;
+
 typedef struct PanelData {
     double length_m, anchor_m, gap_m;
+    int layout, skew, crown;
+    double shortest_m, longest_m, clear_m, strip_m, joint_m;
+    ListData blockouts; /* BlockoutData */
     int joint, phases;
     double anchor_connectors_N;                                                /* none */
     double top_bar_m2, top_bar_spacing_m, bottom_bar_m2, bottom_bar_spacing_m; /* none */
@@ -166,6 +190,19 @@ typedef struct HandlingData {
     double pocket_m, insert_margin_1, rigging_N, crane_share_1, crane_1;
     double insert_N, truck_N, truck_width_m, crane_N; /* none */
 } HandlingData;
+
+/* The yard, and setting. */
+typedef struct CastingData {
+    double bed_m, clear_m, reset_day, least_age_day;
+    int beds, stack, per_day;
+} CastingData;
+
+/* What closes a joint. */
+typedef struct ClosingData {
+    double pressure_Pa, bolt_N, puller_N, film_m, waste_1, temperature_K, open_day, open_at_K;
+    double spread_day, place_day, pull_day;
+    int means, pullers;
+} ClosingData;
 
 /* Movement at the ends of a unit. */
 typedef struct EndData {
@@ -307,6 +344,8 @@ struct Bridge {
     PanelData panels;
     ConnectorData connectors;
     HandlingData handling;
+    CastingData casting;
+    ClosingData closing;
     EndData ends;
     ListData runs; /* RunData; empty: one a structural unit */
     ClosureData closure;

@@ -283,6 +283,21 @@ static void judge_deck(const Judge *j)
                  "the least friction is more than the most, shims.friction");
 }
 
+static void judge_panels(const Judge *j)
+{
+    const Bridge *b = j->bridge;
+    if (b->panels.shortest_m > b->panels.longest_m)
+        complain(j, "panels.shortest|panels.longest",
+                 "the shortest panel is longer than the longest");
+    if ((b->panels.crown == PANEL_CROWN_THICKENED || b->panels.crown == PANEL_CROWN_TWO_PLANES) &&
+        !(b->deck.crossfall_1 > 0))
+        complain(j, "panels.crown|deck.crossfall", "a crown needs the slope, deck.crossfall");
+    if (b->panels.crown == PANEL_CROWN_CLOSURE && b->panels.strip_m > b->deck.width_m / 2)
+        complain(j, "panels.strip", "the longitudinal closure takes more than half of the deck");
+    if (!isnan(b->deck.plan_radius_m) && b->deck.plan_radius_m < b->deck.width_m)
+        complain(j, "deck.plan_radius", "the radius is less than the deck's width");
+}
+
 void bridge_judge(const Bridge *bridge, Diagnostics *diagnostics)
 {
     const Judge judge = {bridge, diagnostics};
@@ -291,6 +306,7 @@ void bridge_judge(const Bridge *bridge, Diagnostics *diagnostics)
     for (int i = 0; i < bridge->spans.count; i++) length_m += span[i].length_m;
     judge_days(&judge);
     judge_deck(&judge);
+    judge_panels(&judge);
     judge_connectors(&judge);
     judge_ties(&judge);
     judge_lists(&judge);

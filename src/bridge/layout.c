@@ -37,13 +37,7 @@ static void set_girders(Unit *unit)
 
 int layout_joint_count(const Unit *unit) { return unit->left_panels + unit->right_panels + 2; }
 
-double layout_joint_m(const Unit *unit, int joint)
-{
-    const int left = unit->left_panels, right = unit->right_panels;
-    const double from_m = unit->anchor_m, to_m = unit->length_m - unit->anchor_m;
-    if (joint <= left) return from_m + (unit->gap_from_m - from_m) * joint / left;
-    return unit->gap_to_m + (to_m - unit->gap_to_m) * (joint - left - 1) / right;
-}
+double layout_joint_m(const Unit *unit, int joint) { return unit->joint_m[joint]; }
 
 double layout_judged_m(const Unit *unit, int joint)
 {
@@ -59,44 +53,16 @@ bool layout_in_gap(const Unit *unit, double x_m)
     return x_m > unit->gap_from_m && x_m < unit->gap_to_m;
 }
 
+/* The anchor panel at the left is the first, the gap is none. */
 int layout_phase(const Unit *unit, double x_m)
 {
-    int panel = 0; /* the anchor panel at the left is the first, the gap is none */
-    const double left_m = (unit->gap_from_m - unit->anchor_m) / unit->left_panels;
-    const double right_m = (unit->length_m - unit->anchor_m - unit->gap_to_m) / unit->right_panels;
-    if (x_m > unit->gap_to_m)
-        panel = 1 + unit->left_panels + (int)((x_m - unit->gap_to_m) / right_m);
-    else if (x_m > unit->anchor_m)
-        panel = 1 + (int)((x_m - unit->anchor_m) / left_m);
-    if (x_m > unit->length_m - unit->anchor_m) panel = 1 + unit->left_panels + unit->right_panels;
+    const int count = layout_joint_count(unit);
+    int panel = 0;
+    for (int j = 0; j < count; j++) panel += j != unit->left_panels && x_m > unit->joint_m[j];
     return unit->bridge->panels.phases == 2 ? panel % 2 : 0;
 }
 
-/* A joint at the ends of tied girders would sit where the deck bends sharply. */
-static bool joint_at_tie(const Unit *unit, double from_m, double to_m, int count)
-{
-    const double clear_m = unit->bridge->piers.end_gap_m / 2 + 0.3; /* common practice, no source */
-    for (int k = 1; k < unit->span_count; k++)
-        for (int i = 0; i <= count && layout_tied(unit, k); i++)
-            if (fabs(from_m + (to_m - from_m) * i / count - unit->support_m[k]) < clear_m)
-                return true;
-    return false;
-}
-
-/* Number of panels nearest to the nominal length, at most a quarter longer; one or two more where a
- * joint would stand at a tied pier. */
-static int panels_fitting(const Unit *unit, double from_m, double to_m)
-{
-    const double nominal_m = unit->bridge->panels.length_m;
-    int count = (int)lround((to_m - from_m) / nominal_m);
-    if (count < 1) count = 1;
-    while ((to_m - from_m) / count > 1.25 * nominal_m) count++;
-    for (int more = 0; more <= 2; more++)
-        if (!joint_at_tie(unit, from_m, to_m, count + more)) return count + more;
-    return count;
-}
-
-static Status fit_panels(Unit *unit, const char *gap_path, Error *err)
+static Status check_room(const Unit *unit, const char *gap_path, Error *err)
 {
     const Bridge *b = unit->bridge;
     const double nominal_m = b->panels.length_m;
@@ -117,8 +83,6 @@ static Status fit_panels(Unit *unit, const char *gap_path, Error *err)
                              "and an anchor panel: move the gap or choose other panels",
                              unit->name, quantity_in(nominal_m, "ft"),
                              quantity_in(fmin(left_m, right_m), "ft"));
-    unit->left_panels = panels_fitting(unit, unit->anchor_m, unit->gap_from_m);
-    unit->right_panels = panels_fitting(unit, unit->gap_to_m, unit->length_m - unit->anchor_m);
     return STATUS_OK;
 }
 
@@ -198,7 +162,7 @@ static Status set_run(Unit *unit, Error *err)
     unit->anchor_m = b->panels.anchor_m;
     unit->gap_from_m = at_m - b->panels.gap_m / 2;
     unit->gap_to_m = at_m + b->panels.gap_m / 2;
-    return fit_panels(unit, gap_path, err);
+    return check_room(unit, gap_path, err);
 }
 
 /* ---- alike units ---- */
@@ -250,6 +214,9 @@ static bool units_alike(const Unit *a, const Unit *b)
         if (!near(p->length_m, q->length_m)) return false;
         if (i + 1 < a->span_count && p->pier != q->pier) return false;
     }
+    if (a->left_panels != b->left_panels || a->right_panels != b->right_panels) return false;
+    for (int j = 0; j < layout_joint_count(a); j++)
+        if (!near(a->joint_m[j], b->joint_m[j])) return false; /* splices move joints */
     return same_supports(a, b) && same_plates(a, b);
 }
 
@@ -277,12 +244,53 @@ static int split_units(const Bridge *b, Arena *arena, Unit *unit)
     return count;
 }
 
-Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err)
+/* ---- joints ---- */
+
+/* Equal panels by one division: nothing adds up. */
+static void add_joints(double from_m, double to_m, const PanelSplit *split, double *joint_m)
+{
+    bool equal = true;
+    double x_m = from_m;
+    for (int i = 1; i < split->count; i++)
+        equal = equal && split->length_m[i] == split->length_m[0];
+    joint_m[0] = from_m;
+    for (int i = 1; i < split->count; i++) {
+        x_m += split->length_m[i - 1];
+        joint_m[i] = equal ? from_m + (to_m - from_m) * i / split->count : x_m;
+    }
+    joint_m[split->count] = to_m;
+}
+
+static void take_joints(Unit *unit, const PanelSplit *left, const PanelSplit *right, Arena *arena)
+{
+    unit->left_panels = left->count;
+    unit->right_panels = right->count;
+    unit->joint_m = ARENA_NEW(arena, double, layout_joint_count(unit));
+    add_joints(unit->anchor_m, unit->gap_from_m, left, unit->joint_m);
+    add_joints(unit->gap_to_m, unit->length_m - unit->anchor_m, right,
+               unit->joint_m + left->count + 1);
+}
+
+Status layout_all(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err)
 {
     Unit *all = ARENA_NEW(arena, Unit, bridge->spans.count);
     const int count = split_units(bridge, arena, all);
-    int kept = 0;
     for (int u = 0; u < count; u++) TRY(set_run(&all[u], err));
+    const PanelRule rule = layout_rule(bridge, (PanelChoice)bridge->panels.layout);
+    const PanelStretch *stretch = layout_stretches(all, count, rule.choice, arena);
+    PanelSplit *split = ARENA_NEW(arena, PanelSplit, 2 * count);
+    TRY(panel_split(stretch, 2 * count, &rule, arena, split, err));
+    for (int u = 0; u < count; u++) take_joints(&all[u], &split[2 * u], &split[2 * u + 1], arena);
+    *unit = all;
+    *unit_count = count;
+    return STATUS_OK;
+}
+
+Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err)
+{
+    Unit *all;
+    int count, kept = 0;
+    TRY(layout_all(bridge, arena, &all, &count, err));
     const char **others = ARENA_NEW(arena, const char *, count);
     for (int u = 0; u < count; u++) {
         int same = -1;

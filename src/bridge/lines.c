@@ -95,6 +95,17 @@ static void set_moments(BridgeLine *line)
     line->end = "end of life";
 }
 
+/* A girder line is square and straight. */
+static const char *beyond(const Bridge *b, Arena *arena)
+{
+    const bool skewed = b->deck.skew_degrees != 0, curved = !isnan(b->deck.plan_radius_m);
+    if (!skewed && !curved) return NULL;
+    return arena_printf(
+        arena, "%s%s%s: judged as if square and straight; see clench panels",
+        skewed ? arena_printf(arena, "skew of %.3g degrees", fabs(b->deck.skew_degrees)) : "",
+        skewed && curved ? " and " : "", curved ? "curve in plan" : "");
+}
+
 static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena *arena,
                         BridgeLine *line, Error *err)
 {
@@ -116,6 +127,7 @@ static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena
     set_gap(m);
     *line = (BridgeLine){.name = exterior ? "exterior line" : "interior line",
                          .unit = unit->name,
+                         .beyond = beyond(b, arena),
                          .start_m = unit->start_m,
                          .width_m = m->width_m,
                          .rule = model_rules(b, arena),

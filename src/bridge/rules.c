@@ -127,7 +127,8 @@ static double girder_modulus_Pa(const Builder *m)
     return concrete_modulus_Pa(&mix, 28);
 }
 
-static Status lanes_by_formula(const Builder *m, DistributionFactors *factors, Error *err)
+static Status lanes_by_formula(const Builder *m, double skew_rad, DistributionFactors *factors,
+                               Error *err)
 {
     const Bridge *b = m->bridge;
     static const CrossSectionKind kinds[] = {CROSS_STEEL_I, CROSS_STEEL_BOX, CROSS_CONCRETE_I};
@@ -146,7 +147,8 @@ static Status lanes_by_formula(const Builder *m, DistributionFactors *factors, E
                              .girder_count = b->girders.count,
                              .overhang_m = b->girders.overhang_m,
                              .barrier_width_m = b->loads.barrier_width_m,
-                             .roadway_m = b->deck.width_m - 2 * b->loads.barrier_width_m};
+                             .roadway_m = b->deck.width_m - 2 * b->loads.barrier_width_m,
+                             .skew_rad = skew_rad};
     return traffic_distribution(&in, factors, err);
 }
 
@@ -195,6 +197,19 @@ static void other_lanes(const Builder *m, const DistributionFactors *f, BridgeLi
     line->lanes_fatigue_shear_1 = fmin(statics ? outer : one_shear, line->lanes_shear_1);
 }
 
+/* A skew makes the shear at the obtuse corner larger: on all of a line, to be safe. That it makes moments
+ * smaller is not taken. */
+static void skewed_lanes(const Builder *m, BridgeLine *line)
+{
+    const double skew_rad = m->bridge->deck.skew_degrees * acos(-1) / 180;
+    DistributionFactors skewed;
+    Error err = {0};
+    if (skew_rad == 0 || lanes_by_formula(m, skew_rad, &skewed, &err) != STATUS_OK) return;
+    line->lanes_shear_1 *= skewed.skew_shear_1;
+    line->lanes_fatigue_shear_1 *= skewed.skew_shear_1;
+    if (!skewed.in_range) line->remark = arena_text(m->arena, skewed.remark);
+}
+
 Status model_live(const Builder *m, BridgeLine *line, Error *err)
 {
     const Bridge *b = m->bridge;
@@ -207,7 +222,7 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
     line->lanes_fatigue_1 = line->lanes_fatigue_shear_1 = given;
     if (isnan(given)) {
         DistributionFactors factors;
-        if (lanes_by_formula(m, &factors, err) != STATUS_OK)
+        if (lanes_by_formula(m, 0, &factors, err) != STATUS_OK)
             return bridge_refuse(b, err,
                                  m->exterior ? "live.lanes_exterior" : "live.lanes_interior",
                                  "the distribution formulas do not apply to this cross-section: "
@@ -215,6 +230,7 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
         line->lanes_1 = m->exterior ? factors.exterior_moment_1 : factors.interior_moment_1;
         if (!factors.in_range) line->remark = arena_text(m->arena, factors.remark);
         other_lanes(m, &factors, line);
+        skewed_lanes(m, line);
     }
     line->share_1 = m->width_m / b->deck.width_m;
     const double own = 1 / flexibility_m_per_N(m, m->width_m);

@@ -4,20 +4,50 @@
 
 #include <math.h>
 
-/* The longest panel; with full width. */
-static void give_panel(Sheet *s, const CheckCase *with)
+/* Numbers of the words of panels.skew and panels.crown. */
+enum { SKEW_ALL = 1, CROWN_THICKENED = 2, CROWN_CLOSURE = 3 };
+
+/* Panels of two halves beside a longitudinal closure. */
+static double piece_width_m(const CheckCase *with)
+{
+    const bool halves = value_int(with, "panels.crown") == CROWN_CLOSURE;
+    const double width_m = kit_value(with, "deck.width");
+    return halves ? (width_m - kit_value(with, "panels.strip")) / 2 : width_m;
+}
+
+/* The longest panel; with full width. A skewed one has its sides along the joints. */
+static PanelLifted longest_panel(const CheckCase *with)
 {
     double longest_m = line_anchor_m(&with->shared->line[0]);
     for (int i = 0; i < with->shared->count; i++) {
         longest_m = fmax(longest_m, line_panel_m(&with->shared->line[i]));
         longest_m = fmax(longest_m, line_anchor_m(&with->shared->line[i]));
     }
-    sheet_given(s, "L", longest_m, "in", "longest panel along the bridge");
-    value_give(s, with, "B", "deck.width", "in", "its length across the bridge");
+    const bool all = value_int(with, "panels.skew") == SKEW_ALL;
+    const double skew_rad = kit_value(with, "deck.skew_degrees") * acos(-1) / 180;
+    const double cosine = all ? cos(skew_rad) : 1;
+    const bool thick = value_int(with, "panels.crown") == CROWN_THICKENED;
+    const double width_m = piece_width_m(with);
+    /* cut by the skew, an end panel has one side that is longer */
+    if (!all) longest_m += width_m / 2 * fabs(tan(skew_rad));
+    return (PanelLifted){longest_m * cosine, width_m / cosine,
+                         kit_value(with, "deck.thickness") +
+                             (thick ? kit_value(with, "deck.crossfall") * width_m / 4 : 0)};
+}
+
+static void give_panel(Sheet *s, const CheckCase *with, const PanelLifted *panel)
+{
+    const bool plain = fabs(panel->mean_m - kit_value(with, "deck.thickness")) < 1e-9;
+    sheet_given(s, "L", panel->length_m, "in", "longest panel along the bridge");
+    if (fabs(panel->width_m - kit_value(with, "deck.width")) < 1e-9)
+        value_give(s, with, "B", "deck.width", "in", "its length across the bridge");
+    else
+        sheet_given(s, "B", panel->width_m, "in", "its length across the bridge, along its joints");
     value_give(s, with, "t", "deck.thickness", "in", "as cast");
     value_give(s, with, "w_d", "deck.density", "kcf", "weight of the panel");
-    sheet_formula(s, "W", "w_d L B t / 1728 [in^3/ft^3]", "kip", "weight of the panel",
-                  "closed form");
+    if (!plain) sheet_given(s, "t_w", panel->mean_m, "in", "mean thickness, the crown's in");
+    sheet_formula(s, "W", plain ? "w_d L B t / 1728 [in^3/ft^3]" : "w_d L B t_w / 1728 [in^3/ft^3]",
+                  "kip", "weight of the panel", "closed form");
 }
 
 typedef struct Lift {
@@ -75,11 +105,11 @@ static void give_stresses(Sheet *s, const CheckCase *with, int points)
 static const char no_cracks[] =
     "7.5 sqrt(f'c) over 1.5, precast design handbook practice (from memory)";
 
-static Sheet lift_sheet(const CheckCase *with, const Lift *of, int points)
+static Sheet lift_sheet(const CheckCase *with, const PanelLifted *panel, const Lift *of, int points)
 {
     const bool chosen = value_int(with, "handling.points") > 0;
     Sheet s = sheet_start(of->name, with->arena);
-    give_panel(&s, with);
+    give_panel(&s, with, panel);
     value_give(&s, with, "gamma", of->factor_path, "", "on the weight");
     sheet_given_from(&s, "n_p", points, "", "lifting points across, in each of two rows",
                      chosen ? "handling.points, bridge file" : "not chosen");
@@ -90,21 +120,56 @@ static Sheet lift_sheet(const CheckCase *with, const Lift *of, int points)
 }
 
 /* Points across: chosen, else the least number that keeps the panel free of cracks, at most 12. */
-static int points_across(const CheckCase *with, const Lift *of)
+static int points_across(const CheckCase *with, const PanelLifted *panel, const Lift *of)
 {
     int points = value_int(with, "handling.points");
     if (points > 0) return points;
     for (points = 2; points < 12; points += 2) {
-        const Sheet s = lift_sheet(with, of, points);
+        const Sheet s = lift_sheet(with, panel, of, points);
         if (s.status != STATUS_OK || sheet_SI(&s, "f_t") <= sheet_SI(&s, "f_r")) break;
     }
     return points;
 }
 
+/* In the order of PanelLift. */
+static const Lift lifts[PANEL_LIFT_COUNT] = {
+    {"panel lifted off the bed", "stripping", "handling.stripping_factor",
+     "handling.stripping_strength"},
+    {"panel lifted onto the girders", "erection", "handling.erection_factor",
+     "concrete.panel.strength"}};
+
+Status checks_lift(const CheckCase *with, const PanelLifted *panel, PanelLift which,
+                   PanelLiftAnswer *answer, Error *err)
+{
+    const Lift *of = &lifts[which];
+    const int points = points_across(with, panel, of);
+    Sheet *s = ARENA_NEW(with->arena, Sheet, 1);
+    *s = lift_sheet(with, panel, of, points);
+    if (s->status != STATUS_OK) {
+        *err = s->err;
+        return s->status;
+    }
+    const double degrees = kit_value(with, "handling.sling_degrees");
+    *answer = (PanelLiftAnswer){.name = of->name,
+                                .points = points,
+                                .chosen = value_int(with, "handling.points") > 0,
+                                .factor_1 = kit_value(with, of->factor_path),
+                                .sling_degrees = degrees,
+                                .stress_Pa = sheet_SI(s, "f_t"),
+                                .limit_Pa = sheet_SI(s, "f_r"),
+                                .strength_Pa = kit_value(with, of->strength_path),
+                                .weight_N = sheet_SI(s, "W"),
+                                .sheet = s};
+    answer->leg_N =
+        answer->factor_1 * answer->weight_N / (2 * points) / sin(degrees * acos(-1) / 180);
+    return STATUS_OK;
+}
+
 static void lift(const CheckCase *with, CheckList *list, const Lift *of)
 {
-    const int points = points_across(with, of);
-    const Sheet s = lift_sheet(with, of, points);
+    const PanelLifted panel = longest_panel(with);
+    const int points = points_across(with, &panel, of);
+    const Sheet s = lift_sheet(with, &panel, of, points);
     CheckRow *row =
         check_add(list, with, &s, of->name, sheet_SI(&s, "f_t"), sheet_SI(&s, "f_r"), DIM_STRESS);
     check_place(row, "", "longest panel", of->when, no_cracks);
@@ -118,12 +183,14 @@ static void lift(const CheckCase *with, CheckList *list, const Lift *of)
     check_needs(row, with, "handling.sling_degrees", "the slings are not chosen");
 }
 
-static void inserts(const CheckCase *with, CheckList *list, const Lift *off, const Lift *on)
+static void inserts(const CheckCase *with, CheckList *list)
 {
-    const int off_points = points_across(with, off), on_points = points_across(with, on);
+    const PanelLifted panel = longest_panel(with);
+    const int off_points = points_across(with, &panel, &lifts[PANEL_OFF_BED]);
+    const int on_points = points_across(with, &panel, &lifts[PANEL_ON_GIRDERS]);
     const bool known = !isnan(kit_value(with, "handling.insert"));
     Sheet s = sheet_start("Lifting inserts", with->arena);
-    give_panel(&s, with);
+    give_panel(&s, with, &panel);
     value_give(&s, with, "g_s", "handling.stripping_factor", "", "on the weight off the bed");
     value_give(&s, with, "g_e", "handling.erection_factor", "", "on the weight later");
     value_give(&s, with, "q_s", "handling.sling_degrees", "",
@@ -149,8 +216,9 @@ static void hauling(const CheckCase *with, CheckList *list)
     static const char legal[] = "23 CFR 658 (from memory): 80 kip in all, 8.5 ft wide";
     const bool weight = !isnan(kit_value(with, "handling.truck"));
     const bool width = !isnan(kit_value(with, "handling.truck_width"));
+    const PanelLifted panel = longest_panel(with);
     Sheet s = sheet_start("Panel on the road", with->arena);
-    give_panel(&s, with);
+    give_panel(&s, with, &panel);
     if (weight)
         value_give(&s, with, "W_t", "handling.truck", "kip", "payload");
     else
@@ -179,8 +247,9 @@ static void hauling(const CheckCase *with, CheckList *list)
 static void crane(const CheckCase *with, CheckList *list)
 {
     const bool known = !isnan(kit_value(with, "handling.crane"));
+    const PanelLifted panel = longest_panel(with);
     Sheet s = sheet_start("Crane", with->arena);
-    give_panel(&s, with);
+    give_panel(&s, with, &panel);
     value_give(&s, with, "g_c", "handling.crane_factor", "", "on the weight for the crane");
     value_give(&s, with, "W_r", "handling.rigging", "kip", "slings and frame");
     value_give(&s, with, "k_c", "handling.crane_share", "", "of the chart that is used");
@@ -198,13 +267,8 @@ static void crane(const CheckCase *with, CheckList *list)
 Status check_handling(const CheckCase *with, CheckList *list, Error *err)
 {
     (void)err;
-    const Lift off = {"panel lifted off the bed", "stripping", "handling.stripping_factor",
-                      "handling.stripping_strength"};
-    const Lift on = {"panel lifted onto the girders", "erection", "handling.erection_factor",
-                     "concrete.panel.strength"};
-    lift(with, list, &off);
-    lift(with, list, &on);
-    inserts(with, list, &off, &on);
+    for (int i = 0; i < PANEL_LIFT_COUNT; i++) lift(with, list, &lifts[i]);
+    inserts(with, list);
     hauling(with, list);
     crane(with, list);
     return STATUS_OK;

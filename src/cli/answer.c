@@ -112,6 +112,16 @@ static Status options_check(const Request *request, double *thrust_N, Error *err
     return STATUS_OK;
 }
 
+/* What the options say of the source. */
+static void answer_dress(const Request *request, Answer *answer)
+{
+    answer->source.file = request->file;
+    if (request->given[OPTION_UNITS])
+        answer->source.units = !strcmp(request->value[OPTION_UNITS], "SI") ? UNITS_SI : UNITS_US;
+    answer->source.all_defaults = request->given[OPTION_DEFAULTS];
+    answer->source.columns = screen_columns();
+}
+
 static Status answer_compute(const Request *request, double thrust_N, Answer *answer, Error *err)
 {
     Node *root;
@@ -120,15 +130,32 @@ static Status answer_compute(const Request *request, double thrust_N, Answer *an
     progress_start();
     const Status status =
         report_find(root, thrust_N, answer->arena, answer->scratch, &answer->source, list, err);
-    answer->source.file = request->file;
     progress_stop();
     if (list->count) return diagnostics_print(list, request->file, err);
     TRY(status);
-    if (request->given[OPTION_UNITS])
-        answer->source.units = !strcmp(request->value[OPTION_UNITS], "SI") ? UNITS_SI : UNITS_US;
-    answer->source.all_defaults = request->given[OPTION_DEFAULTS];
-    answer->source.columns = screen_columns();
+    answer_dress(request, answer);
     return STATUS_OK;
+}
+
+static Status answer_parse(const Request *request, Answer *answer, Error *err)
+{
+    Node *root;
+    Diagnostics *list = ARENA_NEW(answer->arena, Diagnostics, 1);
+    TRY(tree_find(request->file, answer, list, &root, err));
+    if (report_read(root, answer->arena, &answer->source, list) != STATUS_OK || list->count)
+        return diagnostics_print(list, request->file, err);
+    answer_dress(request, answer);
+    return STATUS_OK;
+}
+
+Status answer_read(const Request *request, Answer *answer, Error *err)
+{
+    double thrust_N;
+    TRY(options_check(request, &thrust_N, err));
+    *answer = (Answer){.arena = arena_create(arena_bytes), .scratch = arena_create(arena_bytes)};
+    const Status status = answer_parse(request, answer, err);
+    if (status != STATUS_OK) answer_free(answer);
+    return status;
 }
 
 Status answer_find(const Request *request, Answer *answer, Error *err)

@@ -63,6 +63,7 @@ Status cmd_thrust(const Request *request, Error *err);
 Status cmd_checks(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
 Status cmd_jacking(const Request *request, Error *err);
+Status cmd_panels(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
 Status cmd_serve(const Request *request, Error *err);
@@ -77,6 +78,8 @@ typedef struct Answer {
 } Answer;
 /* Prints all errors of the input itself and then returns BAD_INPUT with an empty text. */
 MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);
+/* The bridge alone: answer->source.answer is NULL. */
+MUST_USE Status answer_read(const Request *request, Answer *answer, Error *err);
 void answer_free(Answer *answer);
 /* OK or NOT_MET: whether the window, or the given thrust, meets rules and limits. */
 Status answer_verdict(const Answer *answer);

@@ -33,6 +33,15 @@ const Command cli_command[] = {
      "temperature, the way back and the margins of the jacks. -o writes it for the site,\n"
      "with pictures, workings and sheets to write on. Exit status 1 if a margin fails or\n"
      "the thrust does not meet rules and limits, 5 if the file does not name the jacks."},
+    {"panels", cmd_panels, FILE_NEEDED,
+     TAKES(OUT) | TAKES(JSON) | TAKES(HTML) | TAKES(UNITS) | TAKES(DATE),
+     "the panels: sizes, casting, lifting, closing of joints",
+     "Lists the panels of every run with marks, kinds, weights, centres of gravity and\n"
+     "pockets; what other layouts would come to; fillings of the casting beds with\n"
+     "their days, who is cast against whom, and the age of each panel when it is set;\n"
+     "lifting of each kind; force and glue that close a joint. No thrust is looked for.\n"
+     "Exit status 1 if a limit is not kept, or if skew, curve or crown leave what the\n"
+     "girder lines are judged by."},
     {"report", cmd_report, FILE_NEEDED,
      TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",

@@ -16,6 +16,14 @@ static void fill(ReportSource *source, const Bridge *bridge, Arena *arena)
                              .units = bridge_units(bridge)};
 }
 
+Status report_read(const Node *root, Arena *result, ReportSource *source, Diagnostics *diagnostics)
+{
+    const Bridge *bridge;
+    TRY(bridge_read(root, result, &bridge, diagnostics));
+    fill(source, bridge, result);
+    return STATUS_OK;
+}
+
 Status report_find(const Node *root, double given_N, Arena *result, Arena *scratch,
                    ReportSource *source, Diagnostics *diagnostics, Error *err)
 {

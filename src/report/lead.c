@@ -185,6 +185,7 @@ static void fact_mind(Report *r)
         document_fact(r, "mind",
                       "the need did not settle: it is predicted, not met by a run at it; something "
                       "changes its pattern there (friction, lift-off)");
+    if (b->beyond) document_fact(r, "mind", b->beyond);
     if (b->remark)
         document_fact(
             r, "mind",
