@@ -47,7 +47,7 @@ double student_quantile(double share_1, double freedom_1);
 double normal_share(double z_1); /* below z */
 
 /* Straight line by the median of all slopes (Theil 1950), interval of the slope by Sen 1968 with ties;
- * level: median(y) - slope median(x). */
+ * level: median of y - slope x (the median of y alone would shift by a rank with each wild value). */
 typedef struct RobustLine {
     double slope, low, high, level; /* unit: of y over x; of y */
     bool bounded;                   /* the interval is one: values enough for it */

@@ -95,10 +95,10 @@ bool robust_line(int n, const double *x, const double *y, double sure_1, RobustL
     line->slope = robust_median(count, slope);
     memcpy(copy, y, sizeof *y * (size_t)n);
     double tied = ties(n, copy);
-    line->level = middle(n, copy);
     memcpy(copy, x, sizeof *x * (size_t)n);
     tied += ties(n, copy);
-    line->level -= line->slope * middle(n, copy);
+    for (int i = 0; i < n; i++) copy[i] = y[i] - line->slope * x[i];
+    line->level = robust_median(n, copy);
     bound(n, tied, count, slope, sure_1, line);
     return true;
 }

@@ -62,12 +62,12 @@ def main():
             ". Written by\n * tools/oracle/robust_scipy.py. */",
             "#ifndef CLENCH_TESTS_ROBUST_ORACLE_H", "#define CLENCH_TESTS_ROBUST_ORACLE_H", "",
             "typedef struct RobustCase {", "int n;", "double x[64], y[64];",
-            "double slope, level, low, high; /* theilslopes, 0.95 */",
+            "double slope, level, low, high; /* theilslopes, 0.95, joint */",
             "double huber_level, huber_slope, huber_spread, huber_level_off, huber_slope_off;",
             "double median, spread; /* of y */", "} RobustCase;",
             "static const RobustCase robust_case[] = {"]
     for x, y in series():
-        t = stats.theilslopes(y, x, 0.95)
+        t = stats.theilslopes(y, x, 0.95, method="joint")
         v, s, off = huber(x, y)
         mad = stats.median_abs_deviation(y, scale="normal")
         text.append("{%d, %s, %s, %s}," % (len(x), numbers(x), numbers(y), ", ".join(
