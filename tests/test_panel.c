@@ -275,6 +275,12 @@ typedef struct Casting {
     PanelSets sets;
 } Casting;
 
+static Status casting_run(Casting *c, Error *err)
+{
+    const PanelList list = {c->line_count, c->count, c->line, c->length_m, c->phase};
+    return panel_sets(&c->yard, &list, c->cast, &c->sets, err);
+}
+
 static void casting_random(Casting *c)
 {
     *c = (Casting){.yard = {.bed_m = draw(20, 80),
@@ -336,9 +342,7 @@ static void test_every_joint_is_cast_against_a_hard_face(void **state)
     seed = 23;
     for (int trial = 0; trial < 300; trial++) {
         casting_random(&c);
-        check_status(panel_sets(&c.yard, c.line, c.line_count, c.length_m, c.phase, c.count, c.cast,
-                                &c.sets, &err),
-                     STATUS_OK, &err);
+        check_status(casting_run(&c, &err), STATUS_OK, &err);
         check_places(&c);
         check_pairs(&c);
         for (int i = 0; i < c.count; i++) {
@@ -373,8 +377,7 @@ static void test_a_long_line_goes_on_with_its_last_panel(void **state)
         c.length_m[i] = 3;
         c.phase[i] = i % 2;
     }
-    check_status(panel_sets(&c.yard, c.line, 1, c.length_m, c.phase, 7, c.cast, &c.sets, &err),
-                 STATUS_OK, &err);
+    check_status(casting_run(&c, &err), STATUS_OK, &err);
     assert_int_equal(c.sets.cycles, 2);
     assert_int_equal(c.cast[3].cycle, 0);
     assert_true(c.cast[3].waits);
@@ -401,9 +404,7 @@ static void test_a_bed_that_is_too_short_is_refused(void **state)
     seed = 5;
     casting_random(&c);
     c.yard.bed_m = 3;
-    check_status(panel_sets(&c.yard, c.line, c.line_count, c.length_m, c.phase, c.count, c.cast,
-                            &c.sets, &err),
-                 STATUS_BAD_INPUT, &err);
+    check_status(casting_run(&c, &err), STATUS_BAD_INPUT, &err);
     assert_non_null(strstr(err.text, "bed"));
 }
 
@@ -609,6 +610,41 @@ static void test_bridges_beyond_the_lines_are_said_to_be(void **state)
     bridge_close(&m.file);
 }
 
+/* Shear at the obtuse corner of a skewed bridge: 1 + 0.2 (12 L t^3/Kg)^0.3 tan(skew), on all of a line;
+ * moments stay those of the square one. */
+static void test_a_skew_makes_shear_alone_larger(void **state)
+{
+    (void)state;
+    static char text[4000];
+    const double span_m[1] = {40};
+    double shear[3], moment[3], fatigue[3];
+    const double degrees[3] = {0, 20, -35};
+    for (int i = 0; i < 3; i++) {
+        char more[80];
+        const BridgeLine *line;
+        int lines;
+        Error err = {0};
+        BridgeFile file;
+        snprintf(more, sizeof more, "deck:\n  skew_degrees: %g\n", degrees[i]);
+        steel_text(text, sizeof text, 1, span_m, more);
+        bridge_from_text(&file, text);
+        check_status(bridge_lines(file.bridge, 1, file.arena, &line, &lines, &err), STATUS_OK,
+                     &err);
+        shear[i] = line->lanes_shear_1;
+        moment[i] = line->lanes_1;
+        fatigue[i] = line->lanes_fatigue_shear_1;
+        assert_true((line->beyond != NULL) == (i > 0));
+        bridge_close(&file);
+    }
+    const double tan20 = tan(20 * acos(-1) / 180), tan35 = tan(35 * acos(-1) / 180);
+    check_near((shear[2] / shear[0] - 1) / (shear[1] / shear[0] - 1), tan35 / tan20, 1e-9, 0,
+               "AASHTO LRFD table 4.6.2.2.3c-1, from memory: grows with the tangent");
+    assert_true(shear[1] > shear[0]);
+    check_near(fatigue[1] / fatigue[0], shear[1] / shear[0], 1e-9, 0,
+               "AASHTO LRFD table 4.6.2.2.3c-1, from memory");
+    check_near(moment[2], moment[0], 1e-12, 0, "what relieves is not taken");
+}
+
 /* A drain in the 5th panel makes it a kind of its own and moves its centre; one in the gap is told. */
 static void test_blockouts_are_taken_out(void **state)
 {
@@ -683,6 +719,7 @@ int main(void)
         TEST(test_random_bridges_add_up),
         TEST(test_truck_and_crane_shorten_panels),
         TEST(test_bridges_beyond_the_lines_are_said_to_be),
+        TEST(test_a_skew_makes_shear_alone_larger),
         TEST(test_blockouts_are_taken_out),
         TEST(test_longitudinal_closure_halves_the_panels),
     };

@@ -94,6 +94,13 @@ typedef struct PanelLine {
     int first, count; /* of the panels' lists */
 } PanelLine;
 
+typedef struct PanelList {
+    int line_count, count;
+    const PanelLine *line;
+    const double *length_m; /* of each panel */
+    const int *phase;       /* 0 or 1 */
+} PanelList;
+
 typedef struct PanelYard {
     double bed_m;   /* length of a bed */
     double clear_m; /* between panels that are not cast against each other, and at the bed's ends */
@@ -122,12 +129,11 @@ typedef struct PanelSets {
     double apart_day;                /* largest difference of age of two neighbours */
 } PanelSets;
 
-/* Phases as the engine has them: phase[i] of each panel. Every other panel of a row is cast first, the
+/* Phases are those of the engine. Every other panel of a row is cast first, the
  * others against them; a line that is longer than a bed goes on in a later cycle, its last panel back
  * at the bed's head. Counted back from the last cycle, so no panel is younger than the engine takes it.
  * Errors: BAD_INPUT where a panel, or two that are cast against each other, are longer than a bed. */
-MUST_USE Status panel_sets(const PanelYard *yard, const PanelLine *line, int line_count,
-                           const double *length_m, const int *phase, int count, PanelCast *cast,
+MUST_USE Status panel_sets(const PanelYard *yard, const PanelList *list, PanelCast *cast,
                            PanelSets *sets, Error *err);
 
 /* ---- closing a joint ---- */

@@ -55,8 +55,8 @@ Status panels_add_yard(PanelWork *w, Error *err)
     for (int i = 0; i < count; i++) length_m[i] = w->piece[i].cast_m;
     plan->yard = yard_of(w, strip_day);
     Error why = {0};
-    const Status status = panel_sets(&plan->yard, w->line, w->line_count, length_m, w->phase, count,
-                                     cast, &plan->sets, &why);
+    const PanelList list = {w->line_count, count, w->line, length_m, w->phase};
+    const Status status = panel_sets(&plan->yard, &list, cast, &plan->sets, &why);
     if (status != STATUS_OK)
         return bridge_refuse(b, err, "casting.bed|casting.clear", "%s", why.text);
     for (int i = 0; i < count; i++) w->piece[i].cast = cast[i];

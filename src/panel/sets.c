@@ -139,20 +139,19 @@ static void set_store(const PanelCast *cast, int count, PanelSets *sets)
     }
 }
 
-Status panel_sets(const PanelYard *yard, const PanelLine *line, int line_count,
-                  const double *length_m, const int *phase, int count, PanelCast *cast,
-                  PanelSets *sets, Error *err)
+Status panel_sets(const PanelYard *yard, const PanelList *list, PanelCast *cast, PanelSets *sets,
+                  Error *err)
 {
-    Yard y = {.given = yard, .length_m = length_m, .cast = cast};
-    for (int i = 0; i < count; i++) cast[i] = (PanelCast){0};
+    Yard y = {.given = yard, .length_m = list->length_m, .cast = cast};
+    for (int i = 0; i < list->count; i++) cast[i] = (PanelCast){0};
     *sets = (PanelSets){0};
-    TRY(place_all(&y, line, line_count, err));
+    TRY(place_all(&y, list->line, list->line_count, err));
     sets->cycles = y.cycles;
     sets->used_beds = y.used_beds;
     for (int s = 0; s < y.cycles * yard->beds; s++)
         sets->bed_used_m = fmax(sets->bed_used_m, y.used_m[s]);
-    set_days(&y, phase, count, sets);
-    set_pairs(cast, line, line_count, sets);
-    set_store(cast, count, sets);
+    set_days(&y, list->phase, list->count, sets);
+    set_pairs(cast, list->line, list->line_count, sets);
+    set_store(cast, list->count, sets);
     return STATUS_OK;
 }
