@@ -1,102 +1,10 @@
-/* The jacking plan against hand calculation: pressure, movement, friction, temperature, one jack out. */
+/* The jacking plan against hand calculation: movement, friction, temperature, one jack out. */
 #include <string.h>
 
-#include "bridge_file.h"
-#include "clench/jacking.h"
+#include "jacking_case.h"
 
 static const char closed[] =
     "closed form: design-basis of the method, one span, no friction, no time";
-
-static double inch(double value) { return value * 0.0254; }
-static double kip(double value) { return value * 4448.2216152605; }
-static double ksi(double value) { return value * 6894757.293168361; }
-
-/* ---- a span of two steel girders whose numbers can be worked by hand ---- */
-
-/* Rigid shims without friction, stiff connectors, no creep: what is left is beams. `more` is put behind;
- * the thrust is 3072 kip of a deck of 40 ft by 8 in, panels on both sides of the gap 100 ft each. */
-static const char span[] = "spans:\n"
-                           "  - length: 230 ft\n"
-                           "supports:\n"
-                           "  - kind: fixed bearing\n"
-                           "  - kind: free bearing\n"
-                           "time_model: elastic\n"
-                           "girders:\n"
-                           "  count: 2\n"
-                           "  spacing: 24 ft\n"
-                           "  overhang: 8 ft\n"
-                           "  kind: plate girder\n"
-                           "  plates:\n"
-                           "    - {top_width: 40 in, top_thickness: 3 in, web_depth: 100 in, "
-                           "web_thickness: 1 in, bottom_width: 40 in, bottom_thickness: 3 in}\n"
-                           "deck:\n"
-                           "  thickness: 8 in\n"
-                           "  wearing_allowance: 0 in\n"
-                           "  haunch: 2 in\n"
-                           "  density: 150 pcf\n"
-                           "panels:\n"
-                           "  length: 10 ft\n"
-                           "  anchor_length: 12 ft\n"
-                           "  gap: 6 ft\n"
-                           "concrete:\n"
-                           "  panel: {strength: 7 ksi, measured_modulus: 4696 ksi}\n"
-                           "live: {lanes_exterior: 1}\n"
-                           "climate:\n"
-                           "  humidity: 70 %\n"
-                           "  gradient_zone: 2\n";
-static const char rigid_shims[] =
-    "shims: {friction: 0, friction_least: 0, connectors: 1e7 kip/in/ft, vertical: 1e5 kip/in/ft}\n";
-static const char jacks_8[] = "jacks: {count: 8, size: 200 ton, bore_friction: 0, stroke: 12 in}\n";
-
-typedef struct Case {
-    BridgeFile file;
-    Arena *arena, *scratch;
-    const JackPlan *plan;
-} Case;
-
-static void open_plan(Case *c, double thrust_N, const char *const part[], int parts)
-{
-    Error err = {0};
-    const BridgeLine *line;
-    const ThrustAnswer *answer;
-    int count;
-    c->arena = arena_create((size_t)1 << 30);
-    c->scratch = arena_create((size_t)1 << 30);
-    Text text = text_start(c->arena);
-    for (int i = 0; i < parts; i++) text_add(&text, part[i]);
-    bridge_from_text(&c->file, text.bytes);
-    for (int i = 0; i < c->file.found.count; i++) print_error("%s\n", c->file.found.item[i].text);
-    assert_int_equal(c->file.status, STATUS_OK);
-    check_status(bridge_lines(c->file.bridge, 1, c->arena, &line, &count, &err), STATUS_OK, &err);
-    const ThrustWish wish = {.given_N = thrust_N, .settings = stage_settings_default()};
-    check_status(thrust_find(line, count, &wish, c->arena, c->scratch, &answer, &err), STATUS_OK,
-                 &err);
-    assert_int_equal(jacking_units(answer), 1);
-    const JackWish plan = {c->file.bridge, answer, 0};
-    check_status(jacking_plan(&plan, c->arena, c->scratch, &c->plan, &err), STATUS_OK, &err);
-}
-
-static void close_plan(Case *c)
-{
-    arena_free(c->arena);
-    arena_free(c->scratch);
-    bridge_close(&c->file);
-}
-
-static void open_rigid(Case *c, const char *more)
-{
-    open_plan(c, kip(3072), (const char *[]){span, rigid_shims, jacks_8, more}, 4);
-}
-
-static const JackStep *whole(const JackPlan *plan) { return &plan->step[plan->step_count - 1]; }
-
-static const CheckRow *row_named(const JackPlan *plan, const char *name)
-{
-    for (int i = 0; i < plan->rows->count; i++)
-        if (strcmp(plan->rows->row[i].name, name) == 0) return &plan->rows->row[i];
-    fail_msg("no row %s", name);
-    return NULL;
-}
 
 /* Flexibility of one girder with half of the deck. */
 typedef struct Hand {
@@ -115,88 +23,6 @@ static Hand by_hand(double deck_1, double girder_1)
     hand.all_m_per_N =
         hand.deck_m_per_N + L / (Eg * Ag) + e * e * ((L - c) / (Eg * Ig + Ed * Id) + c / (Eg * Ig));
     return hand;
-}
-
-/* ---- jacks ---- */
-
-static void test_generic_sizes_are_pressure_times_area(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *name;
-        double area_in2, kip, ton;
-    } row[] = {{"10 ton", 2.24, 22.4, 10},     {"25 ton", 5.16, 51.6, 25},
-               {"50 ton", 11.05, 110.5, 50},   {"75 ton", 15.90, 159.0, 75},
-               {"100 ton", 20.63, 206.3, 100}, {"150 ton", 30.68, 306.8, 150},
-               {"200 ton", 41.28, 412.8, 200}, {"250 ton", 56.75, 567.5, 250},
-               {"400 ton", 86.59, 865.9, 400}, {"500 ton", 113.10, 1131.0, 500}};
-    assert_int_equal(bridge_jack_size_count(), sizeof row / sizeof *row);
-    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
-        const JackSize *size = bridge_jack_size((int)i);
-        const JackGear gear = {.count = 1, .slope_m2 = size->area_m2};
-        const double force_N = jack_force_N(&gear, ksi(10));
-        assert_string_equal(size->name, row[i].name);
-        check_near(size->area_m2, row[i].area_in2 * inch(1) * inch(1), 1e-12, 0,
-                   "generic trade sizes (from memory)");
-        check_near(force_N, kip(row[i].kip), 1e-4, 0, "closed form: pressure times area");
-        check_near(size->rated_N, kip(2 * row[i].ton), 1e-12, 0, "2 kip a ton");
-        assert_true(force_N > size->rated_N); /* the rated force is the safe side */
-        check_near(jack_pressure_Pa(&gear, force_N), ksi(10), 1e-12, 0, "law: inverse");
-    }
-}
-
-static void test_calibration_line_goes_before_area_and_friction(void **state)
-{
-    (void)state;
-    Case c;
-    open_plan(&c, kip(3072),
-              (const char *[]){span, rigid_shims,
-                               "jacks: {count: 8, size: 200 ton, calibration_zero: -3.5 kip, "
-                               "calibration_slope: 40.7 in^2, certificate: K-17}\n"},
-              3);
-    /* (384 + 3.5) / 40.7 = 9.5209 ksi */
-    check_near(whole(c.plan)->pressure_Pa, ksi(387.5 / 40.7), 1e-12, 0, "closed form");
-    check_near(8 * jack_force_N(&c.plan->gear, whole(c.plan)->pressure_Pa), kip(3072), 1e-12, 0,
-               "law: inverse");
-    assert_string_equal(c.plan->gear.certificate, "K-17");
-    close_plan(&c);
-}
-
-/* Accuracy 1 % of 10,000 psi on 8 jacks of 41.28 in^2. */
-static void test_gauge_of_grade_1A_carries_33_kip(void **state)
-{
-    (void)state;
-    const JackGear gear = {
-        .count = 8, .slope_m2 = 41.28 * inch(1) * inch(1), .range_Pa = ksi(10), .accuracy_1 = 0.01};
-    check_near(jack_force_error_N(&gear, kip(3000)), kip(33.0), 0, kip(0.05),
-               "ASME B40.100 (from memory), grade 1A");
-    const JackGear off = {.count = 8, .slope_m2 = 0.01, .off_1 = 0.02};
-    check_near(jack_force_error_N(&off, kip(3000)), kip(60), 1e-12, 0, "closed form");
-}
-
-/* ---- the push of a deck: 0.80 ksi, 100 ft, friction 0.30 ---- */
-
-static void test_deck_push_of_hand_calculation(void **state)
-{
-    (void)state;
-    static const char law[] =
-        "closed form: deck of 40 ft by 8 in under 0.80 ksi, 100 ft, E 4696 ksi";
-    Case c;
-    open_plan(&c, kip(3072),
-              (const char *[]){span, "shims: {friction: 0.3, friction_least: 0.3}\n", jacks_8}, 3);
-    const CheckRow *row = row_named(c.plan, "the deck's own shortening");
-    check_near(sheet_value(row->sheet, "H"), 120, 0, 0.05, law);
-    check_near(row->demand, 2 * inch(0.2004), 0, 2 * inch(1e-4), law); /* two halves */
-    check_near(whole(c.plan)->pressure_Pa / 6894.757293168361, 9302, 0, 1, law);
-    close_plan(&c);
-    open_plan(&c, kip(3072),
-              (const char *[]){span, rigid_shims,
-                               "jacks: {count: 20, size: 100 ton, bore_friction: 0}\n"},
-              3);
-    row = row_named(c.plan, "the deck's own shortening");
-    check_near(row->demand, 2 * inch(0.2044), 0, 2 * inch(1e-4), law);
-    check_near(whole(c.plan)->pressure_Pa / 6894.757293168361, 7445, 0, 1, law);
-    close_plan(&c);
 }
 
 /* ---- movement ---- */
@@ -262,7 +88,7 @@ static void test_band_closes_where_all_is_known(void **state)
     Case c;
     open_plan(
         &c, kip(3072),
-        (const char *[]){span, rigid_shims,
+        (const char *[]){jacking_span, jacking_rigid_shims,
                          "jacks: {count: 8, size: 200 ton, calibration_off: 0 %, "
                          "gauge_accuracy: 0.05 %}\n",
                          "jacking: {deck_modulus_off: 0, girder_stiffness_off: 0, "
@@ -334,10 +160,10 @@ static void test_friction_is_half_the_loop(void **state)
     (void)state;
     Case c;
     open_plan(&c, kip(3072),
-              (const char *[]){span,
+              (const char *[]){jacking_span,
                                "shims: {friction: 0.3, friction_least: 0.3, connectors: 1e7 "
                                "kip/in/ft, vertical: 1e5 kip/in/ft}\n",
-                               jacks_8},
+                               jacking_8},
               3);
     const JackReturn *back = &c.plan->back[1];
     check_near(back->loop_N[3], kip(60), 0.04, 0,
@@ -376,8 +202,9 @@ static void test_creep_takes_from_a_hold(void **state)
     (void)state;
     Case c;
     char text[2400];
-    bridge_replace(span, "time_model: elastic", "time_model: AASHTO 2015", text, sizeof text);
-    open_plan(&c, kip(3072), (const char *[]){text, rigid_shims, jacks_8}, 3);
+    bridge_replace(jacking_span, "time_model: elastic", "time_model: AASHTO 2015", text,
+                   sizeof text);
+    open_plan(&c, kip(3072), (const char *[]){text, jacking_rigid_shims, jacking_8}, 3);
     double before_N = c.plan->thrust_N;
     for (int i = 0; i < c.plan->hold_count; i++) {
         assert_true(c.plan->hold[i].force_N < before_N);
@@ -401,9 +228,10 @@ static void test_outer_jack_out_tilts_the_stress(void **state)
     static const char law[] = "closed form: P e over t W^2 / 6, e = 18 ft / 9";
     Case c;
     char text[2400];
-    bridge_replace(span, "thickness: 8 in", "thickness: 8.5 in", text, sizeof text);
+    bridge_replace(jacking_span, "thickness: 8 in", "thickness: 8.5 in", text, sizeof text);
     open_plan(&c, kip(2040),
-              (const char *[]){text, rigid_shims, "jacks: {count: 10, size: 250 ton}\n"}, 3);
+              (const char *[]){text, jacking_rigid_shims, "jacks: {count: 10, size: 250 ton}\n"},
+              3);
     const JackOut *first = &c.plan->out[0], *last = &c.plan->out[9], *pair = &c.plan->out[10];
     check_near(c.plan->gear.across_m[0], -18 * 0.3048, 1e-12, 0, "closed form: half a spacing in");
     check_near(first->off_m, 2 * 0.3048, 1e-12, 0, "law: equilibrium");
@@ -442,9 +270,10 @@ static void test_quarter_of_an_inch_is_88_psi(void **state)
     (void)state;
     Case c;
     char text[2400];
-    bridge_replace(span, "thickness: 8 in", "thickness: 8.5 in", text, sizeof text);
+    bridge_replace(jacking_span, "thickness: 8 in", "thickness: 8.5 in", text, sizeof text);
     open_plan(&c, kip(2040),
-              (const char *[]){text, rigid_shims, "jacks: {count: 10, size: 200 ton}\n"}, 3);
+              (const char *[]){text, jacking_rigid_shims, "jacks: {count: 10, size: 200 ton}\n"},
+              3);
     check_near(c.plan->height_Pa, ksi(0.0882), 0, ksi(0.00005), "closed form: P e / (b t^2 / 6)");
     const CheckRow *row = row_named(c.plan, "jacks too high or too low: change of stress");
     check_near(sheet_SI(row->sheet, "f_q"), ksi(0.0882), 0, ksi(0.00005),
@@ -457,7 +286,7 @@ static void test_own_places_move_the_resultant(void **state)
     (void)state;
     Case c;
     open_plan(&c, kip(2040),
-              (const char *[]){span, rigid_shims,
+              (const char *[]){jacking_span, jacking_rigid_shims,
                                "jacks:\n  size: 500 ton\n  sets: 2\n  places:\n"
                                "    - {across: -15 ft, set: 1}\n    - {across: -4 ft, set: 1}\n"
                                "    - {across: 6 ft, set: 2}\n    - {across: 16 ft, set: 2}\n"},
@@ -512,7 +341,7 @@ static void test_jacks_are_proposed_where_none_are_given(void **state)
 {
     (void)state;
     Case c;
-    open_plan(&c, kip(2040), (const char *[]){span, rigid_shims}, 2);
+    open_plan(&c, kip(2040), (const char *[]){jacking_span, jacking_rigid_shims}, 2);
     const JackGear *gear = &c.plan->gear;
     assert_true(gear->proposed);
     assert_int_equal(gear->count, 10);          /* one every 4 ft of 40 ft */
@@ -525,7 +354,7 @@ static void check_refused(const char *more, const char *key)
 {
     BridgeFile file;
     char text[2600];
-    snprintf(text, sizeof text, "%s%s", span, more);
+    snprintf(text, sizeof text, "%s%s", jacking_span, more);
     bridge_from_text(&file, text);
     assert_int_equal(file.status, STATUS_BAD_INPUT);
     assert_int_equal(file.found.count, 1);
@@ -554,10 +383,6 @@ static void test_what_cannot_be_is_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_generic_sizes_are_pressure_times_area),
-        cmocka_unit_test(test_calibration_line_goes_before_area_and_friction),
-        cmocka_unit_test(test_gauge_of_grade_1A_carries_33_kip),
-        cmocka_unit_test(test_deck_push_of_hand_calculation),
         cmocka_unit_test(test_movement_without_friction_is_the_closed_form),
         cmocka_unit_test(test_band_parts_are_those_of_the_closed_form),
         cmocka_unit_test(test_band_closes_where_all_is_known),
