@@ -142,7 +142,8 @@ static double spread_of(int rows, int columns, const double *left, double *copy)
 }
 
 /* Huber 1973: K^2 s^2 / (share within the knee)^2 (X'X)^-1. */
-static bool spread_out(int rows, int columns, const double *x, const double *left, RobustFit *fit)
+static bool spread_out(int rows, int columns, const double *x, const double *left,
+                       double least_spread, RobustFit *fit)
 {
     double square = 0, within = 0;
     for (int i = 0; i < rows; i++) {
@@ -152,8 +153,9 @@ static bool spread_out(int rows, int columns, const double *x, const double *lef
     }
     const double share = within / rows;
     const double K = 1 + columns * (1 - share) / (rows * share);
+    const double psi2 = square / (rows - columns) / (share * share);
     const double factor =
-        K * K * fit->spread * fit->spread * square / (rows - columns) / (share * share);
+        fmax(K * K * fit->spread * fit->spread * psi2, least_spread * least_spread);
     for (int k = 0; k < columns; k++) {
         double a[ROBUST_FIT_COLUMNS * ROBUST_FIT_COLUMNS] = {0}, unit[ROBUST_FIT_COLUMNS] = {0};
         unit[k] = factor;
@@ -190,5 +192,5 @@ bool robust_fit(int rows, int columns, const double *x, const double *y, double 
     if (fit->spread <= 0) { /* exact data */
         return true;
     }
-    return spread_out(rows, columns, x, left, fit);
+    return spread_out(rows, columns, x, left, least_spread, fit);
 }

@@ -1,0 +1,81 @@
+/* Verdict and fit as JSON, SI. */
+#include "clench/site.h"
+
+static void finding_json(const SiteFinding *f, Json *json)
+{
+    json_open_map(json, NULL);
+    json_text(json, "kind", site_kind_name(f->kind));
+    json_text(json, "call", site_call_name(f->call));
+    json_number(json, "value", f->value);
+    json_number(json, "low", f->low);
+    json_number(json, "high", f->high);
+    json_number(json, "off", f->off);
+    json_text(json, "unit", quantity_unit(UNITS_SI, f->dimension));
+    json_number(json, "sure", f->sure_1);
+    if (f->point >= 0) json_int(json, "point", f->point + 1);
+    json_text(json, "words", f->words);
+    json_close_map(json);
+}
+
+void site_verdict_json(const SiteVerdict *v, Json *json)
+{
+    json_text(json, "call", site_call_name(v->call));
+    json_number(json, "sure", v->sure_1);
+    json_text(json, "reason", v->reason);
+    json_open_list(json, "findings");
+    for (int i = 0; i < v->finding_count; i++) finding_json(&v->finding[i], json);
+    json_close_list(json);
+    json_open_list(json, "causes");
+    for (int i = 0; i < v->guess_count; i++) {
+        json_open_map(json, NULL);
+        json_text(json, "cause", site_cause_name(v->guess[i].cause));
+        json_int(json, "signs", v->guess[i].for_count);
+        json_int(json, "open", v->guess[i].open_count);
+        json_text(json, "measure", v->guess[i].measure);
+        json_close_map(json);
+    }
+    json_close_list(json);
+    json_number(json, "force_N", v->force_N);
+    json_number(json, "force_off_N", v->force_off_N);
+    json_number(json, "opening_m", v->opening_m);
+    json_number(json, "low_m", v->low_m);
+    json_number(json, "expected_m", v->expected_m);
+    json_number(json, "high_m", v->high_m);
+    json_number(json, "tilt_m", v->tilt_m);
+    json_number(json, "warm_K", v->warm_K);
+    json_number(json, "slope", v->slope_1);
+    json_number(json, "slope_low", v->slope_low_1);
+    json_number(json, "slope_high", v->slope_high_1);
+    json_number(json, "fall_N", v->fall_N);
+    json_number(json, "fall_explained_N", v->fall_most_N);
+}
+
+static void value_json(const SiteValue *value, const char *key, Json *json)
+{
+    json_open_map(json, key);
+    json_bool(json, "told", value->told);
+    json_number(json, "value", value->value);
+    json_number(json, "low", value->low);
+    json_number(json, "high", value->high);
+    json_number(json, "plan", value->plan);
+    json_text(json, "why", value->why);
+    json_close_map(json);
+}
+
+void site_fit_json(const SiteFit *fit, Json *json)
+{
+    json_int(json, "used", fit->used);
+    json_int(json, "left_out", fit->left_out);
+    value_json(&fit->slope_1, "slope", json);
+    value_json(&fit->seating_m, "seating_m", json);
+    value_json(&fit->loop_N, "loop_N", json);
+    value_json(&fit->friction_1, "friction", json);
+    value_json(&fit->gauge_1, "gauge", json);
+    value_json(&fit->girder_1, "girder", json);
+    value_json(&fit->deck_1, "deck", json);
+    value_json(&fit->force_N, "force_N", json);
+    json_number(json, "locked_day", fit->locked_day);
+    json_number(json, "deck_alone", fit->deck_alone_1);
+    json_number(json, "girder_alone", fit->girder_alone_1);
+    json_number(json, "gauge_alone", fit->gauge_alone_1);
+}
