@@ -280,7 +280,10 @@ Status layout_all(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_cou
     const PanelStretch *stretch = layout_stretches(all, count, rule.choice, arena);
     PanelSplit *split = ARENA_NEW(arena, PanelSplit, 2 * count);
     TRY(panel_split(stretch, 2 * count, &rule, arena, split, err));
-    for (int u = 0; u < count; u++) take_joints(&all[u], &split[2 * u], &split[2 * u + 1], arena);
+    for (int u = 0; u < count; u++) {
+        const PanelSplit *const left = &split[(ptrdiff_t)2 * u];
+        take_joints(&all[u], left, left + 1, arena);
+    }
     *unit = all;
     *unit_count = count;
     return STATUS_OK;

@@ -74,9 +74,9 @@ PanelStretch *layout_stretches(const Unit *unit, int unit_count, PanelChoice cho
         PanelKeep *keep =
             ARENA_NEW(arena, PanelKeep, at->span_count + at->bridge->girders.splices.count);
         const int keeps = keep_of(at, choice, keep);
-        made[2 * u] = (PanelStretch){at->anchor_m, at->gap_from_m, false, keeps, keep};
-        made[2 * u + 1] =
-            (PanelStretch){at->gap_to_m, at->length_m - at->anchor_m, true, keeps, keep};
+        PanelStretch *const left = &made[(ptrdiff_t)2 * u], *const right = left + 1;
+        *left = (PanelStretch){at->anchor_m, at->gap_from_m, false, keeps, keep};
+        *right = (PanelStretch){at->gap_to_m, at->length_m - at->anchor_m, true, keeps, keep};
     }
     return made;
 }

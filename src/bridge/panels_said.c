@@ -90,43 +90,41 @@ static void say_curve(PanelWork *w)
 
 /* ---- sizes ---- */
 
-static int count_over(const PanelWork *w, double limit, double (*of)(const PanelPiece *piece),
-                      const PanelPiece **worst)
-{
-    int count = 0;
-    *worst = NULL;
-    for (int i = 0; i < w->plan->piece_count; i++) {
-        const PanelPiece *p = &w->piece[i];
-        count += of(p) > limit * (1 + 1e-9);
-        if (!*worst || of(p) > of(*worst)) *worst = p;
-    }
-    return count;
-}
-
 static double gross_N(const PanelPiece *p) { return p->gross_N; }
 static double haul_m(const PanelPiece *p) { return p->body.haul_m; }
+
+typedef struct Limit {
+    double limit; /* unit: SI of `dimension`; none: not said */
+    DimensionId dimension;
+    double (*of)(const PanelPiece *piece);
+    const char *words; /* with the limit */
+} Limit;
+
+static void say_over(PanelWork *w, const Limit *limit)
+{
+    const PanelPiece *worst = &w->piece[0];
+    int count = 0;
+    if (isnan(limit->limit)) return;
+    for (int i = 0; i < w->plan->piece_count; i++) {
+        const PanelPiece *p = &w->piece[i];
+        count += limit->of(p) > limit->limit * (1 + 1e-9);
+        if (limit->of(p) > limit->of(worst)) worst = p;
+    }
+    if (count > 0)
+        say(w, true, "%d panels are %s, %s; %s has %s.", count, limit->words,
+            in_units(w, limit->limit, limit->dimension), worst->mark,
+            in_units(w, limit->of(worst), limit->dimension));
+}
 
 static void say_limits(PanelWork *w)
 {
     const HandlingData *h = &w->bridge->handling;
-    const PanelPiece *worst;
-    int count = isnan(h->truck_N) ? 0 : count_over(w, h->truck_N, gross_N, &worst);
-    if (count > 0)
-        say(w, true, "%d panels are heavier than the truck's payload of %s; %s has %s.", count,
-            in_units(w, h->truck_N, DIM_FORCE), worst->mark,
-            in_units(w, worst->gross_N, DIM_FORCE));
-    count = isnan(h->truck_width_m) ? 0 : count_over(w, h->truck_width_m, haul_m, &worst);
-    if (count > 0)
-        say(w, true, "%d panels are wider on the road than the %s that may travel; %s has %s.",
-            count, length(w, h->truck_width_m), worst->mark, length(w, worst->body.haul_m));
-    if (isnan(h->crane_N)) return;
-    const double lifts_N = (h->crane_N * h->crane_share_1 - h->rigging_N) / h->crane_1;
-    count = count_over(w, lifts_N, gross_N, &worst);
-    if (count > 0)
-        say(w, true,
-            "%d panels are heavier than the %s that the crane lifts with its margins; %s has %s.",
-            count, in_units(w, lifts_N, DIM_FORCE), worst->mark,
-            in_units(w, worst->gross_N, DIM_FORCE));
+    const Limit limit[] = {
+        {h->truck_N, DIM_FORCE, gross_N, "heavier than the truck's payload"},
+        {h->truck_width_m, DIM_LENGTH, haul_m, "wider on the road than what may travel"},
+        {(h->crane_N * h->crane_share_1 - h->rigging_N) / h->crane_1, DIM_FORCE, gross_N,
+         "heavier than what the crane lifts with its margins"}};
+    for (size_t i = 0; i < sizeof limit / sizeof *limit; i++) say_over(w, &limit[i]);
 }
 
 static void say_corners(PanelWork *w)
@@ -140,7 +138,7 @@ static void say_corners(PanelWork *w)
         count++;
         if (!worst || p->body.shortest_m < worst->body.shortest_m) worst = p;
     }
-    if (count == 0) return;
+    if (!worst) return;
     say(w, true,
         worst->body.shortest_m <= 0
             ? "%s is no panel: the skew cuts it to a point before it reaches the other edge of the "

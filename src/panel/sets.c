@@ -107,7 +107,8 @@ static void set_days(Yard *y, const int *phase, int count, PanelSets *sets)
         c->phase = phase[i];
         c->cast_day = g->phase_day[phase[i]] - back_day;
         c->strip_day = later(g) + g->strip_day - back_day;
-        c->set_day = g->set_day - (count - 1 - i) / g->per_day;
+        const int days_left = (count - 1 - i) / g->per_day; /* whole ones */
+        c->set_day = g->set_day - days_left;
         sets->first_day = fmin(sets->first_day, c->cast_day);
         sets->youngest_day = fmin(sets->youngest_day, c->set_day - c->cast_day);
         sets->oldest_day = fmax(sets->oldest_day, c->set_day - c->cast_day);
