@@ -1,73 +1,23 @@
-/* Verdicts of the jacking day: each rule by hand, and simulated jackings whose truth is known. */
-#include <stdio.h>
-#include <stdlib.h>
+/* Verdicts of the jacking day and the fit of what was built, each rule by hand. */
 #include <string.h>
 
-#include "bridge_file.h"
 #include "clench/numeric.h"
-#include "site_truth.h"
-
 #include "data/robust_oracle.h"
+#include "site_case.h"
 
-typedef struct Fixture {
-    BridgeFile file;
-    Arena *arena, *scratch;
-    const ThrustAnswer *answer;
-    Node *root;
-    SiteDay day;
-} Fixture;
-
-static Fixture shared;
-
-static const char gear_text[] =
-    "jacks: {count: 12, size: 400 ton, sets: 2, stroke: 8 in, gauge_range: 10000 psi, "
-    "gauge_division: 50 psi}\n";
-
-static void plan_make(Fixture *f, const char *path, const char *more)
-{
-    const BridgeLine *line;
-    const char *bytes = NULL;
-    size_t size = 0;
-    int count;
-    Error err = {0};
-    const JackPlan *plan;
-    f->arena = arena_create((size_t)2 << 30);
-    f->scratch = arena_create((size_t)1 << 30);
-    check_status(file_read(path, YAML_SIZE_MAX, f->arena, &bytes, &size, &err), STATUS_OK, &err);
-    const char *text = arena_printf(f->arena, "%s%s", bytes, more);
-    bridge_from_text(&f->file, text);
-    for (int i = 0; i < f->file.found.count; i++) print_error("%s\n", f->file.found.item[i].text);
-    assert_int_equal(f->file.status, STATUS_OK);
-    check_status(yaml_read(text, strlen(text), f->arena, &f->root, &f->file.found), STATUS_OK,
-                 NULL);
-    check_status(bridge_lines(f->file.bridge, 1, f->arena, &line, &count, &err), STATUS_OK, &err);
-    const ThrustWish wish = {.settings = stage_settings_default()};
-    check_status(thrust_find(line, count, &wish, f->arena, f->scratch, &f->answer, &err), STATUS_OK,
-                 &err);
-    const JackWish jacks = {f->file.bridge, f->answer, 0};
-    check_status(jacking_plan(&jacks, f->arena, f->scratch, &plan, &err), STATUS_OK, &err);
-    f->day = (SiteDay){.plan = plan, .units = UNITS_US, .point_count = 6};
-    const double across[] = {-0.45, -0.15, 0.15, 0.45};
-    for (int p = 0; p < 4; p++)
-        f->day.point[p] = (SitePoint){
-            .kind = SITE_GAP, .across_m = across[p] * plan->width_m, .division_m = 2.5e-4};
-    for (int p = 4; p < 6; p++)
-        f->day.point[p] = (SitePoint){.kind = SITE_SLIP, .side = p - 4, .division_m = 2.5e-5};
-}
+static SiteCase shared;
 
 static int setup(void **state)
 {
     (void)state;
-    plan_make(&shared, "examples/steel-continuous.yaml", gear_text);
+    site_case_open(&shared);
     return 0;
 }
 
 static int teardown(void **state)
 {
     (void)state;
-    arena_free(shared.arena);
-    arena_free(shared.scratch);
-    bridge_close(&shared.file);
+    site_case_close(&shared);
     return 0;
 }
 
@@ -345,6 +295,25 @@ static void test_leak_slip_and_sun_in_a_hold(void **state)
     assert_true(may_be(&v, SITE_ANCHOR_SLIP) || may_be(&v, SITE_LEAK));
 }
 
+/* A day on the locks: what creep takes is the plan's long hold, and goes on. */
+static void test_a_day_on_the_locks_falls_by_creep(void **state)
+{
+    (void)state;
+    const JackPlan *plan = shared.day.plan;
+    Log log = {.slope_1 = 1};
+    climb(&log, plan->step_count);
+    for (int i = 0; i < plan->hold_count; i++) {
+        SiteReading *r = add(&log, plan->step_count, SITE_HELD, plan->thrust_N);
+        r->time_day = 0.1 + plan->hold[i].after_day;
+        set_force(r, (plan->hold[i].force_N + plan->hold[i].quick_N) / 2);
+        assert_int_equal(judged(&log).call, SITE_GO);
+    }
+    const SiteVerdict v = judged(&log);
+    const JackHold *last = &plan->hold[plan->hold_count - 1];
+    check_near(v.fall_most_N, plan->thrust_N - last->quick_N, 0.1, 0,
+               "closed form: the plan's long hold");
+}
+
 /* ---- as built ---- */
 
 static SiteFit fitted(const SiteDay *day, const Log *log)
@@ -521,139 +490,6 @@ static void test_logger_of_thousands_of_rows(void **state)
     check_near(v.slope_1, 1, 1e-3, 0, by_plan);
 }
 
-/* ---- the table ---- */
-
-static void print_job(TruthKind kind, int seed, const TruthResult *r)
-{
-    printf("JOB %s %d worst %d early %d named %d%d caught %d dep %.2f mm fall %.4f warm %.2f why "
-           "%s at %.2f bad %d\n    %s\n",
-           truth_name(kind), seed, (int)r->worst, r->early, r->named, r->first_named, r->caught,
-           1000 * r->departure_m, r->fall_1, r->warm_K, r->worst ? site_kind_name(r->why) : "-",
-           r->at_1, r->bad, r->reason);
-}
-
-static void test_tune(void **state)
-{
-    (void)state;
-    const char *jobs = getenv("CLENCH_SITE_TUNE"), *one = getenv("CLENCH_SITE_ONE");
-    if (one) {
-        static SiteReading r[TRUTH_READINGS];
-        Truth t;
-        const TruthKind kind = (TruthKind)(atoi(one) / 1000);
-        const TruthResult result =
-            truth_run(&shared.day, kind, 1000000 + (uint64_t)(atoi(one) % 1000), shared.scratch);
-        const int n = truth_last(r, &t);
-        print_job(kind, atoi(one), &result);
-        for (int i = 0; i < n; i++) {
-            SiteVerdict v;
-            site_judge(&shared.day, r, i + 1, shared.scratch, &v);
-            printf("%2d st %d ph %d p %.0f %.0f m %.2f %.2f %.2f %.2f T %.2f: %d %s\n", i,
-                   r[i].step, (int)r[i].phase, r[i].pressure_Pa[0] / 6894.757,
-                   r[i].pressure_Pa[1] / 6894.757, 1000 * r[i].move_m[0], 1000 * r[i].move_m[1],
-                   1000 * r[i].move_m[2], 1000 * r[i].move_m[3], r[i].deck_K - r[i].girder_K,
-                   v.call, v.finding_count ? v.reason : "");
-        }
-        return;
-    }
-    if (!jobs) return;
-    for (int kind = 0; kind < TRUTH_KINDS; kind++)
-        for (int i = 0; i < atoi(jobs); i++) {
-            const TruthResult r =
-                truth_run(&shared.day, (TruthKind)kind, 1000000 + (uint64_t)i, shared.scratch);
-            print_job((TruthKind)kind, i, &r);
-        }
-}
-
-/* What the readings can show, by the plan's own alarms; the rest is counted apart. */
-static bool can_show(const TruthResult *r, TruthKind kind)
-{
-    const JackPlan *plan = shared.day.plan;
-    const double opening_m = plan->step[plan->step_count - 1].opening.expected_m;
-    switch (kind) {
-    case TRUTH_BINDING:
-    case TRUTH_SLIPPING: return r->departure_m >= plan->alarm.movement_1 * opening_m;
-    case TRUTH_LEAKING: return r->fall_1 >= plan->alarm.drop_1;
-    case TRUTH_SUN: return r->warm_K > plan->warmth.window_K + 0.7;
-    case TRUTH_SWAPPED:
-    case TRUTH_WILD: return r->bad >= 21; /* from half the thrust on: the line is known */
-    default: return false;
-    }
-}
-
-static bool is_caught(const TruthResult *r, TruthKind kind)
-{
-    if (kind == TRUTH_SWAPPED || kind == TRUTH_WILD) return r->caught;
-    return r->worst >= SITE_HOLD && !r->early;
-}
-
-static bool is_false(const TruthResult *r, TruthKind kind)
-{
-    if (r->worst < SITE_HOLD) return false;
-    if (kind == TRUTH_SUN)
-        return r->why != SITE_WARM || r->warm_K < shared.day.plan->warmth.window_K - 0.7;
-    if (kind == TRUTH_BINDING || kind == TRUTH_SLIPPING || kind == TRUTH_LEAKING) return r->early;
-    return true;
-}
-
-typedef struct Count {
-    int jobs, shows, missed, alarms, named, small, small_caught;
-} Count;
-
-static Count count_kind(TruthKind kind, int jobs, uint64_t seed)
-{
-    Count c = {.jobs = jobs};
-    for (int i = 0; i < jobs; i++) {
-        const TruthResult r = truth_run(&shared.day, kind, seed + (uint64_t)i, shared.scratch);
-        const bool shows = can_show(&r, kind), caught = is_caught(&r, kind);
-        c.alarms += is_false(&r, kind);
-        c.shows += shows;
-        c.missed += shows && !caught;
-        c.named += shows && caught && r.named;
-        c.small += !shows;
-        c.small_caught += !shows && caught;
-    }
-    return c;
-}
-
-static void print_share(int events, int trials)
-{
-    double low_1, high_1;
-    if (trials == 0) {
-        printf(" | -");
-        return;
-    }
-    truth_wilson(events, trials, &low_1, &high_1);
-    printf(" | %d of %d (%.2f to %.2f %%)", events, trials, 100 * low_1, 100 * high_1);
-}
-
-/* At most 0.1 % missed and 1 % false, unless chance explains more (Wilson 1927, 95 %). */
-static void test_simulated_jackings(void **state)
-{
-    (void)state;
-    const char *wish = getenv("CLENCH_SITE_JOBS");
-    const int jobs = wish ? atoi(wish) : 60;
-    double low_1, high_1;
-    bool held = true;
-    printf("| truth | missed, of those that show | false alarms | cause named | too small to show, "
-           "found all the same |\n"
-           "| --- | --- | --- | --- | --- |\n");
-    for (int k = 0; k < TRUTH_KINDS; k++) {
-        const Count c = count_kind((TruthKind)k, jobs, 1);
-        printf("| %s", truth_name((TruthKind)k));
-        print_share(c.missed, c.shows);
-        print_share(c.alarms, c.jobs);
-        print_share(c.named, k == TRUTH_SWAPPED || k == TRUTH_WILD ? 0 : c.shows - c.missed);
-        print_share(c.small_caught, k == TRUTH_NORMAL || k == TRUTH_GAUGE_LOW ? 0 : c.small);
-        printf(" |\n");
-        truth_wilson(c.alarms, c.jobs, &low_1, &high_1);
-        held = held && low_1 <= 0.01;
-        if (c.shows == 0) continue;
-        truth_wilson(c.missed, c.shows, &low_1, &high_1);
-        held = held && low_1 <= 0.001;
-    }
-    assert_true(held);
-}
-
 int main(void)
 {
     check_trap_floats();
@@ -666,6 +502,7 @@ int main(void)
         cmocka_unit_test(test_pressure_beyond_the_jacks_stops_at_once),
         cmocka_unit_test(test_missing_readings_are_asked_for),
         cmocka_unit_test(test_leak_slip_and_sun_in_a_hold),
+        cmocka_unit_test(test_a_day_on_the_locks_falls_by_creep),
         cmocka_unit_test(test_fit_gives_back_what_was_put_in),
         cmocka_unit_test(test_gauge_is_told_by_cells_alone),
         cmocka_unit_test(test_way_back_gives_friction),
@@ -674,8 +511,6 @@ int main(void)
         cmocka_unit_test(test_life_as_built),
         cmocka_unit_test(test_json_has_the_verdict),
         cmocka_unit_test(test_logger_of_thousands_of_rows),
-        cmocka_unit_test(test_tune),
-        cmocka_unit_test(test_simulated_jackings),
     };
     return cmocka_run_group_tests(tests, setup, teardown);
 }

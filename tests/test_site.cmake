@@ -1,2 +1,5 @@
-clench_test(site site jacking checks text thrust bridge traffic stages frame panel section concrete numeric sheet base)
-target_sources(test_site PRIVATE bridge_file.c site_truth.c)
+set(site_needs site jacking checks text thrust bridge traffic stages frame panel section concrete numeric sheet base)
+clench_test(site ${site_needs})
+target_sources(test_site PRIVATE bridge_file.c site_case.c)
+clench_test(site_table ${site_needs})
+target_sources(test_site_table PRIVATE bridge_file.c site_case.c site_truth.c)

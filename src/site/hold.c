@@ -15,10 +15,22 @@ static int hold_start(const Look *look, int at)
     return from;
 }
 
-/* Creep, by the quicker law; its start goes with the third root of time (EN 1992-1-1 B.7). */
-static double creep_N(const JackStep *step, double after_day)
+/* What creep takes by the quicker law after the last step: as the plan's long hold has it. */
+static double long_creep_N(const JackPlan *plan, double after_day)
+{
+    int i = 1;
+    if (plan->hold_count < 2) return 0;
+    while (i < plan->hold_count - 1 && after_day > plan->hold[i].after_day) i++;
+    const JackHold *a = &plan->hold[i - 1], *b = &plan->hold[i];
+    const double part_1 = (after_day - a->after_day) / (b->after_day - a->after_day);
+    return plan->thrust_N - a->quick_N - part_1 * (b->quick_N - a->quick_N);
+}
+
+/* Within a step's hold it starts with the third root of time (EN 1992-1-1 B.7). */
+static double creep_N(const JackPlan *plan, const JackStep *step, double after_day)
 {
     const double part_1 = step->hold_day > 0 ? fmax(0, after_day) / step->hold_day : 1;
+    if (step->last && part_1 > 1) return fmax(step->drop_quick_N, long_creep_N(plan, after_day));
     return step->drop_quick_N * pow(fmax(part_1, 1e-9), part_1 > 1 ? 0.7 : 0.3);
 }
 
@@ -75,7 +87,7 @@ bool hold_look(const Look *look, int at, Hold *hold)
     hold->from = from;
     hold->count = n;
     hold->minutes = (t[n - 1] - t[0]) * 1440;
-    hold->explained_N = creep_N(&plan->step[s->r->step - 1], t[n - 1] - t[0]);
+    hold->explained_N = creep_N(plan, &plan->step[s->r->step - 1], t[n - 1] - t[0]);
     hold->fall_N = -change(n, t, force_N, each_N, &hold->off_N);
     hold->closes_m = -change(n, t, gap_m, dial_m, &hold->closes_off_m);
     return true;
