@@ -29,17 +29,18 @@ static void kind_row(Report *r, FigureTable *t, const PanelPlan *plan, int k)
     const PanelBody *b = &p->body;
     const int places = length_places(r);
     figure_table_row(
-        t, (const char *[]){plan->kind[k].name, count(r, plan->kind[k].count),
-                            panels_number(r, p->cast_m, DIM_LENGTH, places),
-                            panels_number(r, b->longest_m, DIM_LENGTH, places),
-                            panels_number(r, b->shortest_m, DIM_LENGTH, places),
-                            panels_number(r, fmax(b->left_edge_m, b->right_edge_m), DIM_LENGTH, 2),
-                            panels_number(r, b->area_m2, DIM_AREA, 1),
-                            panels_number(r, b->net_m3, DIM_VOLUME, 2),
-                            panels_number(r, p->weight_N, DIM_FORCE, 1),
-                            panels_number(r, b->net_x_m - p->shape.left_m, DIM_LENGTH, places),
-                            panels_number(r, b->net_z_m, DIM_LENGTH, places),
-                            count(r, p->pocket_count), count(r, p->blockout_count)});
+        t,
+        (const char *[]){
+            plan->kind[k].name, count(r, plan->kind[k].count),
+            panels_number(r, p->cast_m, DIM_LENGTH, places),
+            panels_number(r, b->longest_m, DIM_LENGTH, places),
+            panels_number(r, b->shortest_m, DIM_LENGTH, places),
+            panels_number(r, fmax(b->left_edge_m, b->right_edge_m), DIM_LENGTH, 2),
+            panels_number(r, b->area_m2, DIM_AREA, r->source->units == UNITS_US ? 0 : 1),
+            panels_number(r, b->net_m3, DIM_VOLUME, 2), panels_number(r, p->weight_N, DIM_FORCE, 1),
+            panels_number(r, b->net_x_m - p->shape.left_m, DIM_LENGTH, places),
+            panels_number(r, b->net_z_m, DIM_LENGTH, places), count(r, p->pocket_count),
+            count(r, p->blockout_count)});
 }
 
 static void yard_row(Report *r, FigureTable *t, const PanelPlan *plan, int k)
