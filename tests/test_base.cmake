@@ -1,2 +1,3 @@
 clench_test(base base)
 clench_test(base_quantity base)
+clench_test(base_hash base)

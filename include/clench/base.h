@@ -9,6 +9,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 #include <stdio.h>
 
 #define MUST_USE                __attribute__((warn_unused_result))
@@ -237,5 +238,18 @@ void json_int(Json *json, const char *key, long value);
 void json_bool(Json *json, const char *key, bool value);
 void json_none(Json *json, const char *key);
 void json_numbers(Json *json, const char *key, const double *value, int count); /* unit: as key */
+
+/* ---- SHA-256 (FIPS 180-4) of any number of pieces ---- */
+
+enum { SHA256_SIZE = 32, SHA256_TEXT = 2 * SHA256_SIZE + 1 };
+typedef struct Sha256 {
+    uint32_t state[8];
+    uint64_t size; /* bytes so far */
+    unsigned char block[64];
+} Sha256;
+Sha256 sha256_start(void);
+void sha256_add(Sha256 *sha, const void *bytes, size_t size);
+void sha256_end(Sha256 *sha, unsigned char digest[SHA256_SIZE]); /* sha is used up */
+void sha256_text(const unsigned char digest[SHA256_SIZE], char text[SHA256_TEXT]); /* lower hex */
 
 #endif
