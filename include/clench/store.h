@@ -1,6 +1,7 @@
-/* store: revisions of one bridge file in an SQLite file. Values reach SQL as bound parameters only.
+/* store: revisions of one bridge file, and the log of a jacking job, each in an SQLite file. Values reach
+ * SQL as bound parameters only.
  *
- * The file is made at the first revision. It keeps a rollback journal, not a write-ahead log: that
+ * A file is made at the first revision, or record. It keeps a rollback journal, not a write-ahead log: that
  * works on every file system and leaves one file. Several programs may use it at once; a writer
  * waits for another up to STORE_BUSY_S. A file that is damaged, of another program or of a newer
  * version is refused, never changed. */
@@ -36,5 +37,43 @@ MUST_USE Status store_list(Store *store, int most, Arena *arena, const StoreRevi
 /* Errors: BAD_INPUT where there is no such revision. */
 MUST_USE Status store_find(Store *store, long id, Arena *arena, StoreRevision *revision,
                            Error *err);
+
+/* ---- the log of a jacking job ----
+ * Records in their order, chained: the hash of each covers the one before. The database refuses to change,
+ * replace or take out a record, and one that does not follow the last. Who rewrites the file with other
+ * means can make a new chain: a hash noted elsewhere (on the signed sheet) shows it. What a record says is
+ * for logbook.h to know. A handle is for one thread at a time; each thread opens its own. */
+
+enum { STORE_BODY_MAX = 4 << 20, STORE_ID_MAX = 100, STORE_RECORDS_MAX = 1000000 };
+
+typedef struct StoreLog StoreLog;
+
+typedef struct StoreRecord {
+    const char *id; /* made by who writes: the same id again adds nothing */
+    const char *kind, *at, *body;
+    long number;            /* from 1; of the log */
+    char hash[SHA256_TEXT]; /* of the log */
+    bool repeated;          /* by add: it was there already */
+} StoreRecord;
+
+typedef struct StoreChain {
+    long count;
+    char last[SHA256_TEXT]; /* hash of the last record; empty without one */
+    long broken;            /* number of the first record that is not as it was written; 0: none */
+    const char *why;        /* NULL: not broken */
+    long known;             /* number of the record whose hash was asked for; 0: not there */
+} StoreChain;
+
+/* As store_open. */
+MUST_USE Status store_log_open(const char *path, bool make, StoreLog **log, Error *err);
+void store_log_close(StoreLog *log); /* NULL is allowed */
+/* All of `count` records or none, durable once it returns; fills number, hash and repeated. Errors: TOO_LARGE,
+ * IO; BAD_INPUT where an id is there with another kind or body. */
+MUST_USE Status store_log_add(StoreLog *log, StoreRecord *record, int count, Error *err);
+/* Those after number `after`, in order. Lives in `arena`. */
+MUST_USE Status store_log_read(StoreLog *log, long after, Arena *arena, const StoreRecord **list,
+                               int *count, Error *err);
+/* `hash`: one that was noted, or NULL. A broken chain is a result, not an error. */
+MUST_USE Status store_log_verify(StoreLog *log, const char *hash, StoreChain *chain, Error *err);
 
 #endif
