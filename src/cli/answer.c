@@ -66,7 +66,7 @@ static int screen_columns(void)
 /* ---- input ---- */
 
 /* All errors of the input at once; the caller has nothing left to say. */
-static Status diagnostics_print(const Diagnostics *list, const char *file, Error *err)
+Status diagnostics_print(const Diagnostics *list, const char *file, Error *err)
 {
     char text[1024];
     Status status = STATUS_BAD_INPUT;

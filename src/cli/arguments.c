@@ -13,7 +13,7 @@ static const struct {
 #undef X
 };
 
-static bool takes(const Command *command, int id) { return command->options >> id & 1u; }
+static bool takes(const Command *command, int id) { return command->options >> id & 1; }
 
 static Status unknown_option(const Command *command, const char *word, Error *err)
 {
@@ -124,7 +124,13 @@ void arguments_help(const Command *command, FILE *out)
                  option[id].argument ? option[id].argument : "");
         fprintf(out, "  %-18s %s\n", left, option[id].help);
     }
-    if (command->takes_file == FILE_NEEDED)
+    if (strncmp(command->name, "site ", 5) == 0)
+        fputs("\nexit status: 0 done, go on; 1 read again, hold or stop, a margin of the plan "
+              "fails,\n"
+              "the chain is broken; 2 the input needs a correction; 4 the machine refused a\n"
+              "file; 5 a margin of the plan needs an input not given\n",
+              out);
+    else if (command->takes_file == FILE_NEEDED)
         fputs("\nexit status: 0 done; 1 done, but no thrust meets rules and limits, or the given\n"
               "one does not; 2 the input needs a correction; 3 the mathematics did not come to\n"
               "an end; 4 the machine refused a file; 5 a check needs an input not given\n",

@@ -22,7 +22,26 @@
                                        "                     of SOURCE_DATE_EPOCH")               \
     X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")       \
     X(PORT,     "--port",     "N",     "the port of the address; else 8347, or a free one")        \
-    X(NO_BROWSER, "--no-browser", NULL, "print the address, open no browser")
+    X(NO_BROWSER, "--no-browser", NULL, "print the address, open no browser")                   \
+    X(UNIT,     "--unit",     "N",     "the structural unit, where there are several; else 1")     \
+    X(POINTS,   "--points",   "LIST",  "the dials, at most 8: \"gap -18 ft, gap 18 ft, slip left,\n" \
+                                       "                     slip right, rise 1, bearing 2\"; else the gap at three places") \
+    X(ID,       "--id",       "ID",    "of the record, yours: the same again adds nothing")        \
+    X(TIME,     "--time",     "TIME",  "of the reading, \"2031-05-04T09:30:00Z\"; else now")       \
+    X(STEP,     "--step",     "N",     "step of the plan, 0 for the zero reading")                  \
+    X(PHASE,    "--phase",    "PHASE", "pump, held (valves shut) or back; else pump")              \
+    X(PRESSURE, "--pressure", "LIST",  "gauge of each set, \"4250 psi, 4250 psi\"; - where not read") \
+    X(MOVE,     "--move",     "LIST",  "dials in their order, \"1.02 in, -, 1.05 in\"")            \
+    X(DECK,     "--deck",     "TEMP",  "temperature of the deck, \"61 degF\"")                    \
+    X(GIRDER,   "--girder",   "TEMP",  "temperature of the girders")                               \
+    X(CELL,     "--cell",     "FORCE", "load cells, scaled to all jacks")                          \
+    X(WHO,      "--who",      "NAME",  "who reads, or strikes")                                    \
+    X(REMARK,   "--remark",   "TEXT",  "what else was seen")                                       \
+    X(RECORD,   "--record",   "N",     "the record to strike")                                     \
+    X(WHY,      "--why",      "TEXT",  "why it is struck")                                         \
+    X(ROWS,     "--rows",     "CSV",   "the rows of the logger")                                   \
+    X(MAP,      "--map",      "YAML",  "our names and the heads of its columns: \"pressure 1: Pump [psi]\"") \
+    X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")
 /* clang-format on */
 typedef enum OptionId {
 #define X(id, name, argument, help) OPTION_##id,
@@ -47,11 +66,14 @@ typedef struct Command {
     const char *name;
     Status (*run)(const Request *request, Error *err);
     TakesFile takes_file;
-    unsigned options; /* bit 1 << OptionId */
+    uint64_t options; /* bit 1 << OptionId */
     const char *summary, *help;
 } Command;
-extern const Command cli_command[];
+#define TAKES(id) ((uint64_t)1 << OPTION_##id)
+extern const Command cli_command[]; /* without `run`: the word behind it chooses from cli_site */
 extern const int cli_command_count;
+extern const Command cli_site[]; /* clench site ACTION */
+extern const int cli_site_count;
 
 /* Words after the command. Errors: BAD_INPUT with the nearest name. */
 MUST_USE Status arguments_read(const Command *command, int count, char *const *word,
@@ -81,6 +103,8 @@ MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);
 /* The bridge alone: answer->source.answer is NULL. */
 MUST_USE Status answer_read(const Request *request, Answer *answer, Error *err);
 void answer_free(Answer *answer);
+/* All of them; *err gets the status alone. */
+Status diagnostics_print(const Diagnostics *list, const char *file, Error *err);
 /* OK or NOT_MET: whether the window, or the given thrust, meets rules and limits. */
 Status answer_verdict(const Answer *answer);
 /* --date, else the day of SOURCE_DATE_EPOCH (reproducible-builds.org), else today; in UTC. */

@@ -4,8 +4,6 @@
 
 #include "cli.h"
 
-#define TAKES(id) (1u << OPTION_##id)
-
 const Command cli_command[] = {
     {"thrust", cmd_thrust, FILE_NEEDED,
      TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DEFAULTS),
@@ -42,6 +40,10 @@ const Command cli_command[] = {
      "lifting of each kind; force and glue that close a joint. No thrust is looked for.\n"
      "Exit status 1 if a limit is not kept, or if skew, curve or crown leave what the\n"
      "girder lines are judged by."},
+    {"site", NULL, FILE_NONE, 0, "the log of the jacking day: readings kept and judged",
+     "Keeps the readings of the jacking day in FILE.site.db, judges each at once and shows\n"
+     "that nothing was changed since. What clench site says is advice to who leads the\n"
+     "jacking: nobody raises pressure because a program says so."},
     {"report", cmd_report, FILE_NEEDED,
      TAKES(OUT) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(DATE),
      "the calculation package as PDF",
@@ -65,6 +67,15 @@ static const char cautions[] =
     "Answers are proposals to a licensed engineer, not approvals: no published\n"
     "provision is known that covers decks compressed this way; every limit is\n"
     "borrowed and named with its clause.\n";
+
+static const Command *action_find(const char *name)
+{
+    char whole[64];
+    snprintf(whole, sizeof whole, "site %s", name);
+    for (int i = 0; i < cli_site_count; i++)
+        if (!strcmp(cli_site[i].name, whole)) return &cli_site[i];
+    return NULL;
+}
 
 static const Command *command_find(const char *name)
 {
@@ -114,6 +125,36 @@ static int unknown_command(const char *name)
     return fail(&err, NULL);
 }
 
+static int unknown_action(const char *name)
+{
+    const char *names[16];
+    int count = 0;
+    for (; count < cli_site_count; count++) names[count] = cli_site[count].name + strlen("site ");
+    const char *nearest = name_nearest(name, names, count);
+    Error err = {0};
+    error_set(&err, STATUS_BAD_INPUT, "clench site does not know '%s'", name);
+    snprintf(err.expected, sizeof err.expected, "an action of clench help site");
+    if (nearest) snprintf(err.suggestion, sizeof err.suggestion, "%s", nearest);
+    return fail(&err, NULL);
+}
+
+/* Of one action, or of all. */
+static int help_actions(const Command *command, int count, char *const *word)
+{
+    if (count > 0) {
+        const Command *const action = action_find(word[0]);
+        if (!action) return unknown_action(word[0]);
+        arguments_help(action, stdout);
+        return 0;
+    }
+    printf("usage: clench site ACTION FILE ...\n\n%s\n", command->help);
+    for (int i = 0; i < cli_site_count; i++) {
+        printf("\n");
+        arguments_help(&cli_site[i], stdout);
+    }
+    return 0;
+}
+
 static int help(int count, char *const *word)
 {
     if (count == 0 || !strcmp(word[0], "help")) {
@@ -122,6 +163,7 @@ static int help(int count, char *const *word)
     }
     const Command *command = command_find(word[0]);
     if (!command) return unknown_command(word[0]);
+    if (!command->run) return help_actions(command, count - 1, word + 1);
     arguments_help(command, stdout);
     return 0;
 }
@@ -160,5 +202,9 @@ int main(int count, char **word)
     }
     const Command *command = command_find(word[1]);
     if (!command) return unknown_command(word[1]);
-    return run(command, count - 2, word + 2);
+    if (command->run) return run(command, count - 2, word + 2);
+    if (count < 3) return help_actions(command, 0, NULL) + status_exit_code(STATUS_BAD_INPUT);
+    if (is_help(word[2])) return help_actions(command, 0, NULL);
+    const Command *const action = action_find(word[2]);
+    return action ? run(action, count - 3, word + 3) : unknown_action(word[2]);
 }
