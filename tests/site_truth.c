@@ -283,6 +283,7 @@ static bool fault_began(const Job *job)
     const Truth *t = &job->truth;
     if (t->kind == TRUTH_BINDING || t->kind == TRUTH_SLIPPING) return t->force_N > t->from_N;
     if (t->kind == TRUTH_LEAKING) return t->leak_N > 0;
+    if (t->kind == TRUTH_SWAPPED || t->kind == TRUTH_WILD) return job->taken > t->reading;
     return true;
 }
 

@@ -47,7 +47,8 @@ static void test_tune(void **state)
         }
 }
 
-/* What the readings can show, by the plan's own alarms; the rest is counted apart. */
+/* What the readings can show, by the plan's own alarms; the rest is counted apart. A job that a false alarm held
+ * before its fault began shows nothing: it counts there. */
 static bool can_show(const TruthResult *r, TruthKind kind)
 {
     const JackPlan *plan = shared.day.plan;
@@ -87,7 +88,7 @@ static Count count_kind(TruthKind kind, int jobs, uint64_t seed)
     Count c = {.jobs = jobs};
     for (int i = 0; i < jobs; i++) {
         const TruthResult r = truth_run(&shared.day, kind, seed + (uint64_t)i, shared.scratch);
-        const bool shows = can_show(&r, kind), caught = is_caught(&r, kind);
+        const bool shows = can_show(&r, kind) && !r.early, caught = is_caught(&r, kind);
         c.alarms += is_false(&r, kind);
         c.shows += shows;
         c.missed += shows && !caught;
@@ -114,6 +115,7 @@ static void test_simulated_jackings(void **state)
 {
     (void)state;
     const char *wish = getenv("CLENCH_SITE_JOBS");
+    const char *kinds = getenv("CLENCH_SITE_KINDS"); /* "13": those alone */
     const int jobs = wish ? atoi(wish) : 150;
     double low_1, high_1;
     bool held = true;
@@ -121,6 +123,7 @@ static void test_simulated_jackings(void **state)
            "found all the same |\n"
            "| --- | --- | --- | --- | --- |\n");
     for (int k = 0; k < TRUTH_KINDS; k++) {
+        if (kinds && !strchr(kinds, '0' + k)) continue;
         const Count c = count_kind((TruthKind)k, jobs, 1);
         printf("| %s", truth_name((TruthKind)k));
         print_share(c.missed, c.shows);
