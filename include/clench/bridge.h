@@ -172,7 +172,7 @@ typedef struct PanelPlan {
     int stack;
     bool glued, matched, pullers;   /* means: chain pullers */
     const char *glue_class;         /* by temperature; NULL: outside all of them */
-    PanelSeam joint;               /* the worst one */
+    PanelSeam joint;                /* the worst one */
     PanelClosing closing, practice; /* practice: at 10 psi */
     double glue_all_m3;
     int joints_in_pot; /* that one mixing serves: 0, none */

@@ -254,4 +254,4 @@
     QUANTITY("criteria.sliding", NONE, 1, 4, "1.5", Bridge, criteria.sliding_1, "Friction over the force that would move the deck before it is grouted (common practice, no source)."),
     QUANTITY("criteria.lift", LENGTH, 0, 0.1, "0.125 in", Bridge, criteria.lift_m, "Lift of the deck off its shims beside anchors and gap (common practice, no source)."),
     QUANTITY("criteria.ungrouted", TIME, 0.1, 365, "14 day", Bridge, criteria.ungrouted_day, "Longest time from jacking to grouted haunches (common practice, no source)."),
-/* clang-format on */
+    /* clang-format on */
