@@ -179,9 +179,10 @@ static void write_levels(const CheckCase *with, const Section *section, Sheet *s
 void tie_write_phi(Sheet *s)
 {
     static const char limits[] = "AASHTO LRFD 5.6.2.1 (from memory)";
-    sheet_formula(s, "e_cl", "0.002 + 0.00005 [1/ksi] max(0 [ksi], f_y - 60 [ksi])", "",
+    sheet_given(s, "f_k", sheet_SI(s, "f_y"), "ksi", "f_y as the clause has it");
+    sheet_formula(s, "e_cl", "0.002 + 0.00005 [1/ksi] max(0 [ksi], f_k - 60 [ksi])", "",
                   "controlled by compression up to here", limits);
-    sheet_formula(s, "e_tl", "0.005 + 0.00012 [1/ksi] max(0 [ksi], f_y - 75 [ksi])", "",
+    sheet_formula(s, "e_tl", "0.005 + 0.00012 [1/ksi] max(0 [ksi], f_k - 75 [ksi])", "",
                   "controlled by tension from here on", limits);
     sheet_formula(
         s, "phi", "max(0.75, min(phi_t, 0.75 + (phi_t - 0.75) * (e_t - e_cl) / (e_tl - e_cl)))", "",
