@@ -56,7 +56,7 @@ static Named *named(const char *name, bool make)
     if (!make) return NULL;
     assert_non_null(room);
     assert_true(strlen(name) < sizeof room->name);
-    strcpy(room->name, name);
+    snprintf(room->name, sizeof room->name, "%s", name);
     room->now.bytes = calloc(1, BYTES);
     room->sure.bytes = calloc(1, BYTES);
     return room;

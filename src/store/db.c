@@ -15,8 +15,12 @@ Status db_refuse(const Db *db, const char *doing, Error *err)
     if ((code & 0xFF) == SQLITE_NOTADB || (code & 0xFF) == SQLITE_CORRUPT)
         return error_set(err, STATUS_IO, "the %s in \"%.160s\" are damaged (%s); %s",
                          db->kind->what, db->path, sqlite3_errmsg(db->db), db->kind->cure);
-    return error_set(err, STATUS_IO, "the %s in \"%.160s\" cannot be %s: %s", db->kind->what,
-                     db->path, doing, sqlite3_errmsg(db->db));
+    int machine = 0; /* what the machine said of the file last */
+    if ((code & 0xFF) == SQLITE_IOERR)
+        (void)sqlite3_file_control(db->db, "main", SQLITE_FCNTL_LAST_ERRNO, &machine);
+    return error_set(err, STATUS_IO, "the %s in \"%.160s\" cannot be %s: %s%s%s", db->kind->what,
+                     db->path, doing, sqlite3_errmsg(db->db), machine ? ": " : "",
+                     machine ? strerror(machine) : "");
 }
 
 Status db_run(const Db *db, const char *sql, const char *doing, Error *err)

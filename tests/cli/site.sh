@@ -10,6 +10,10 @@ clench site open b.yaml --points "gap -15 ft, gap 15 ft, slip left" | mask
 clench site open b.yaml --points "gap -15 ft, gap 15 ft, slip left" | mask
 clench site open b.yaml
 echo "exit status $?"
+# a full disk is told, and the log stays whole (the reading before was not there)
+(ulimit -f 40; clench site add b.yaml --id full --time 2031-05-04T08:00:00Z --step 0 --pressure '0 psi')
+echo "exit status $?"
+clench site verify b.yaml | mask
 # what the plan expects, read from the plan
 clench jacking b.yaml --json >plan.json
 expect() { /usr/bin/python3 -c "
