@@ -208,6 +208,21 @@ static void test_rows_of_a_logger(void **state)
     assert_true(isnan(r->move_m[0]) && isnan(book.value[1].move_m[1]));
 }
 
+/* What was struck does not come in again as good. */
+static void test_struck_rows_of_an_export_are_left_out(void **state)
+{
+    (void)state;
+    LogbookRows rows;
+    Diagnostics *const list = ARENA_NEW(shared.arena, Diagnostics, 1);
+    assert_int_equal(rows_of("struck by,time,pressure 1 [psi]\n-,2031-05-04T09:30:00Z,1\n"
+                             "7,2031-05-04T09:31:00Z,2\n-,2031-05-04T09:32:00Z,3\n",
+                             NULL, &rows, list),
+                     STATUS_OK);
+    assert_int_equal(rows.count, 2);
+    assert_int_equal(rows.line[1], 4);
+    assert_string_equal(rows.told.bytes, "line 3: struck, left out\n");
+}
+
 static void check_bad_rows(const char *csv, const char *map, int line, int column)
 {
     LogbookRows rows = {.count = -1};
@@ -248,6 +263,7 @@ int main(void)
         cmocka_unit_test(test_times),
         cmocka_unit_test(test_words_that_are_no_reading_are_refused),
         cmocka_unit_test(test_rows_of_a_logger),
+        cmocka_unit_test(test_struck_rows_of_an_export_are_left_out),
         cmocka_unit_test(test_rows_with_an_error_are_refused_with_its_place),
     };
     return cmocka_run_group_tests(tests, setup, teardown);

@@ -337,7 +337,7 @@ static int write_log(void)
     int told = 0;
     if (store_log_open(path, true, &log, &err) != STATUS_OK) return 0;
     for (; told < RECORDS; told++) {
-        char id[16], body[3000] = "";
+        char id[32], body[3000] = "";
         snprintf(id, sizeof id, "%d", told);
         memset(body, 'a' + told, sizeof body - 1 - 400 * (size_t)told);
         StoreRecord r = {.id = id, .kind = "reading", .at = "now", .body = body};

@@ -275,7 +275,7 @@ static int fill(Fixture *f)
     signal(SIGXFSZ, SIG_IGN);
     if (setrlimit(RLIMIT_FSIZE, &most) != 0) return 250;
     StoreLog *const log = opened(f);
-    char body[5001] = "", id[16];
+    char body[5001] = "", id[32];
     memset(body, 'x', 5000);
     for (int k = 0; k < 200; k++) {
         snprintf(id, sizeof id, "%d", k);
@@ -320,7 +320,7 @@ static void test_two_writers_make_one_chain(void **state)
         bool good = true;
         for (int k = 0; good && k < EACH; k++) {
             StoreLog *log = NULL;
-            char id[16];
+            char id[32];
             snprintf(id, sizeof id, "%d-%d", i, k);
             StoreRecord r = record(id, "x");
             good = store_log_open(f->path, true, &log, &f->err) == STATUS_OK &&

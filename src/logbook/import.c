@@ -16,6 +16,7 @@ typedef enum Field {
     F_CELL,
     F_WHO,
     F_REMARK,
+    F_STRUCK, /* of an export: such rows are left out */
     F_PRESSURE,
     F_MOVE = F_PRESSURE + JACK_SETS,
     F_COUNT = F_MOVE + SITE_POINTS
@@ -139,8 +140,8 @@ static char separator_of(const char *bytes, size_t size)
 
 static const char *field_name(Arena *arena, int field)
 {
-    static const char *const name[] = {"time",   "step", "phase", "deck",
-                                       "girder", "cell", "who",   "remark"};
+    static const char *const name[] = {"time", "step", "phase",  "deck",     "girder",
+                                       "cell", "who",  "remark", "struck by"};
     if (field >= F_MOVE) return arena_printf(arena, "move %d", field - F_MOVE + 1);
     if (field >= F_PRESSURE) return arena_printf(arena, "pressure %d", field - F_PRESSURE + 1);
     return name[field];
@@ -303,6 +304,10 @@ static Status row_take(Sheetful *s, const LogbookWords *fixed, const char *at, L
     const char *body;
     SiteReading value;
     const LogbookWords w = row_words(s, fixed);
+    if (word_read(field_words(s, F_STRUCK, NULL))) {
+        text_printf(&rows->told, "line %d: struck, left out\n", s->cell[0].from.line);
+        return STATUS_OK;
+    }
     Status status = logbook_reading_body(&w, s->day, s->arena, &body, &err);
     if (status == STATUS_OK) status = words_value(&w, s->day, &value, &err);
     if (status != STATUS_OK) return wrong(s, place_of(s, err.key), err.key, err.text);
