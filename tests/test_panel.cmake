@@ -1,2 +1,4 @@
-clench_test(panel report jacking checks sheet figure thrust bridge traffic stages frame panel section concrete numeric text base)
-target_sources(test_panel PRIVATE bridge_file.c)
+foreach(name IN ITEMS panel bridge_panels)
+  clench_test(${name} report jacking checks sheet figure thrust bridge traffic stages frame panel section concrete numeric text base)
+  target_sources(test_${name} PRIVATE bridge_file.c)
+endforeach()
