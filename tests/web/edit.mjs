@@ -33,6 +33,41 @@ export const an_error_is_underlined_at_its_place_and_mended = (browser) => withB
   same(await page.locator(".fault-mark").count(), 0, "marks left");
 });
 
+export const a_prediction_is_marked_beside_errors_too = (browser) => withBridge(browser, async ({ page }) => {
+  await typeAtTop(page, "colour: 3\n");
+  await page.waitForSelector(".fault-mark");
+  const marked = page.evaluate(() => new Promise((done) => {
+    const look = () => {
+      if (!document.querySelector("#answer.predicted")) return requestAnimationFrame(look);
+      const drawn = document.querySelector("#picture-bridge .drawn");
+      done([document.querySelector("#picture-bridge .tag").textContent, getComputedStyle(drawn).outlineStyle,
+        document.querySelector("#phase").textContent]);
+    };
+    look();
+  }));
+  await page.locator("#thrust").press("PageUp");
+  const [tag, outline, phase] = await marked;
+  same(`${tag}; ${outline}`, "of the last good text, prediction; dashed", "mark of a prediction");
+  check(/last good text.*A prediction/.test(phase), `phase: ${phase}`);
+});
+
+/** The engine opens the first change while the second, with an error, is read. */
+export const an_error_right_behind_a_change_leaves_the_changed_bridge = (browser) => withBridge(browser, async ({ page, file, folder }) => {
+  await page.locator("#tab-handles").click();
+  const set = async (path, value) => {
+    await page.locator(`[id="handle-${path}"]`).fill(value);
+    await page.locator(`[id="handle-${path}"]`).press("Enter");
+  };
+  const before = await need(page), read = page.waitForResponse((r) => r.url().endsWith("/api/tree"));
+  await set("deck.thickness", "9 in");
+  await read;
+  await set("climate.humidity", "900 %");
+  await page.waitForSelector('#answer[data-phase="stale"]');
+  const text = readFileSync(file, "utf8").replace("thickness: 8.5 in", "thickness: 9 in");
+  await needIsNot(page, before);
+  printed(await need(page), (await answerOfText(folder, text)).need_whole_N, "need of the last good text");
+});
+
 export const a_file_with_errors_opens_at_them = (browser) => withBridge(browser, async ({ file, open }) => {
   writeFileSync(file, readFileSync(file, "utf8").replace("thickness: 8.5 in", "thickness: 8.5 psy"));
   const page = await open();

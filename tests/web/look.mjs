@@ -89,6 +89,21 @@ export const a_thrust_too_small_says_what_opens = (browser) => withBridge(browse
     !document.querySelector("#spoken").textContent.startsWith(closed), closed);
 });
 
+export const a_typed_thrust_is_not_guessed_at = (browser) => withBridge(browser, async ({ page }) => {
+  const before = await words(page, "#n-thrust"), field = page.locator("#thrust-number");
+  for (const typed of ["1,300", "1300 kN", "13x"]) {
+    await field.fill(typed);
+    await field.press("Enter");
+    await page.waitForFunction((typed) => document.querySelector("#news").textContent.includes(`"${typed}" is not a thrust`), typed);
+    same(await words(page, "#n-thrust"), before, typed);
+    await field.press("Escape");
+  }
+  await field.fill("1300 kip");
+  await field.press("Enter");
+  await settled(page);
+  same(await words(page, "#n-thrust"), "1300 kip", "with its unit");
+});
+
 export const the_moment_is_scrubbed_and_played = (browser) => withBridge(browser, async ({ page }) => {
   const bridge = () => page.locator("#picture-bridge .drawn").innerHTML();
   await slide(page, "#time", 0);

@@ -1,7 +1,7 @@
 // The question of the page, and its answer in words and numbers.
 import { useEffect, useState } from "preact/hooks";
 import * as s from "./state";
-import { force, margin, movement, stress } from "./words";
+import { force, margin, movement, needed, stress } from "./words";
 
 /** Two panels and the joint between them: shut, or standing open. */
 function Seam({ open }: { open: boolean }) {
@@ -24,13 +24,13 @@ function Figures() {
   const facts = s.facts.value!, look = s.look.value, u = s.system.value;
   if (!look) return null;
   const worst = look.worst;
-  const spare = worst && margin(worst.margin_Pa, u);
+  const spare = worst && margin(look, worst.margin_Pa, u);
   const place = worst ? `${worst.name}, ${worst.when}` : undefined;
   return (
     <dl class="figures">
       <Figure id="n-thrust" name="thrust shown" value={force(look.thrust_N, u)}
         note={look.predicted ? "predicted" : "full run"} />
-      <Figure id="n-need" name="needed" value={force(facts.need_N, u)} note={facts.need_name ?? undefined} />
+      <Figure id="n-need" name="needed" value={needed(facts.need_N, u)} note={facts.need_name ?? undefined} />
       <Figure id="n-most" name="at most" value={force(facts.most_N, u)} note={facts.most_name ?? undefined} />
       {worst && <Figure id="n-margin" name={spare!.lacks ? "worst joint lacks" : "worst joint keeps"}
         value={spare!.size} note={place} />}
@@ -57,16 +57,16 @@ export function Answer() {
   const look = s.look.value;
   const stale = s.stale.value;
   const sentence = look?.sentence ?? "Reading the bridge …";
-  const note = stale ? "The text has errors: this is the bridge of the last good text."
-    : look?.predicted ? "A prediction, straight between two runs; the full run follows."
+  const run = look?.predicted ? "A prediction, straight between two runs; the full run follows."
     : look ? "From the full run at this thrust." : "";
+  const note = stale ? `The text has errors: this is the bridge of the last good text. ${run}` : run;
   return (
     <section class={`answer ${look?.predicted ? "predicted" : "run"} ${stale ? "stale" : ""}`} id="answer" tabIndex={-1}
-      data-joints={look && look.open_count > 0 ? "open" : "closed"}
+      data-joints={!look ? "none" : look.open_count > 0 ? "open" : "closed"}
       data-phase={stale ? "stale" : look?.predicted ? "predicted" : look ? "full" : "none"} aria-label="Does every joint stay closed?">
       <p class="question">Does every joint stay closed?</p>
       <div class="lead">
-        <Seam open={(look?.open_count ?? 0) > 0} />
+        {look && <Seam open={look.open_count > 0} />}
         <p id="sentence">{sentence}</p>
       </div>
       <p class="phase" id="phase">{note}</p>

@@ -22,7 +22,7 @@ function choose(check: Check, index: number) {
   if (line >= 0) s.line.value = line;
   const joints = facts.lines[s.line.peek()]!.joints;
   const x_m = check.station_x_m ?? check.x_m;
-  const named = joints.findIndex((j) => check.where.startsWith(j.name));
+  const named = joints.findIndex((j) => check.where.split(/[ ,]/)[0] === j.name); // J100 is not J10
   if (named >= 0) s.joint.value = named;
   else if (x_m != null)
     s.joint.value = joints.reduce((best, j, i) => (Math.abs(j.x_m - x_m) < Math.abs(joints[best]!.x_m - x_m) ? i : best), 0);
@@ -66,11 +66,12 @@ export function Checks() {
   const list = s.checks.value;
   if (!list) return <p class="fine">The checks follow the full run.</p>;
   const rows = sorted.value.filter(({ check }) => only.value === "all" || check.state === only.value);
-  const same = Math.abs((list.thrust_whole_N) - s.thrust_N.value) < 1;
+  const before = s.checkedText.value !== s.goodText.value ? " (of the text before this one)"
+    : Math.abs(list.thrust_whole_N - s.thrust_N.value) < 1 ? "" : " (the full run before this thrust)";
   return (
     <>
       <p class="fine">At {force(list.thrust_whole_N, s.system.value)}
-        {same ? "" : " (the full run before this thrust)"}; demand over capacity, the worst first.</p>
+        {before}; demand over capacity, the worst first.</p>
       <div class="filter" role="group" aria-label="Which checks">
         {(["all", "fail", "unproven", "pass", "told"] as const).map((state) => (
           <button key={state} type="button" aria-pressed={only.value === state} onClick={() => { only.value = state; }}>

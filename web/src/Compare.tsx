@@ -5,7 +5,7 @@ import { Changes } from "./Changes";
 import { Engine } from "./engine";
 import * as s from "./state";
 import type { Ask, CheckList, Facts, Look, Told } from "./types";
-import { count, force, margin, movement, stress, type System } from "./words";
+import { count, force, margin, movement, needed, stress, type System } from "./words";
 
 interface Half { facts: Facts; look: Look; pictures: Record<string, string>; checks: CheckList | null }
 const shownKinds = ["bridge", "window", "deck"];
@@ -36,7 +36,7 @@ const windowOf = (facts: Facts, u: System) => facts.need_N != null && facts.most
 
 const rows: [string, (half: Half, u: System) => string][] = [
   ["thrust shown", (h, u) => force(h.look.thrust_N, u)],
-  ["needed", (h, u) => force(h.facts.need_N, u)],
+  ["needed", (h, u) => needed(h.facts.need_N, u)],
   ["where", (h) => h.facts.need_where ?? "none"],
   ["at most", (h, u) => force(h.facts.most_N, u)],
   ["by", (h) => h.facts.most_name ?? "none"],
@@ -45,19 +45,20 @@ const rows: [string, (half: Half, u: System) => string][] = [
   ["its margin", (h, u) => spare(h.look, u)],
   ["average at jacking", (h, u) => stress(-h.look.average_Pa, u)],
   ["gap opens by", (h, u) => movement(h.look.gap_movement_m, u)],
-  ["checks that fail", (h) => (h.checks ? count(h.checks.count.fail, "check") : "none")],
-  ["not proven", (h) => (h.checks ? count(h.checks.count.unproven, "check") : "none")],
+  ["checks that fail", (h) => (h.checks ? count(h.checks.count.fail, "check") : "not run")],
+  ["not proven", (h) => (h.checks ? count(h.checks.count.unproven, "check") : "not run")],
   ["worst check", (h) => worstCheck(h)],
 ];
 
 function spare(look: Look, u: System): string {
   if (!look.worst) return "none";
-  const { lacks, size } = margin(look.worst.margin_Pa, u);
+  const { lacks, size } = margin(look, look.worst.margin_Pa, u);
   return lacks ? `lacks ${size}` : size;
 }
 
 function worstCheck(half: Half): string {
-  const worst = [...(half.checks?.checks ?? [])].filter((c) => c.state !== "told" && c.ratio_1 != null)
+  if (!half.checks) return "not run";
+  const worst = [...half.checks.checks].filter((c) => c.state !== "told" && c.ratio_1 != null)
     .sort((a, b) => b.ratio_1! - a.ratio_1!)[0];
   return worst ? `${worst.name} ${worst.ratio_1!.toFixed(2)}, ${worst.where}` : "none";
 }

@@ -48,7 +48,8 @@ export function Picture({ id, hint, after }: { id: string; hint?: string; after?
   const title = s.facts.value?.pictures.find((p) => p.id === id)?.title;
   useEffect(() => (title && host.current ? draws(host.current, id) : undefined), [id, title !== undefined]);
   if (!title) return null;
-  const phase = s.stale.value ? "of the last good text" : s.look.value?.predicted ? "prediction" : "";
+  const predicted = s.look.value?.predicted ?? false;
+  const phase = [s.stale.value && "of the last good text", predicted && "prediction"].filter(Boolean).join(", ");
   return (
     <figure class={`picture of-${id}`} id={`picture-${id}`}>
       <figcaption>
@@ -60,7 +61,7 @@ export function Picture({ id, hint, after }: { id: string; hint?: string; after?
           <button type="button" onClick={() => void giveCsv(id)}>CSV</button>
         </span>
       </figcaption>
-      <div class={`drawn ${phase === "prediction" ? "predicted" : ""}`} ref={host} onClick={chosen} />
+      <div class={`drawn ${predicted ? "predicted" : ""}`} ref={host} onClick={chosen} />
       {hint && <p class="hint">{hint}</p>}
       {after}
     </figure>

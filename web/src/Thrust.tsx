@@ -1,13 +1,20 @@
 // The thrust as a hand on the jacks: its scale is the window.
 import * as s from "./state";
 import { Typed } from "./Typed";
-import { force, forceNumber, forceUnit, newtons } from "./words";
+import { force, forceNumber, forceUnit, needed, newtons, type System } from "./words";
 
 function set(thrust_N: number) {
   const { from_N, to_N } = s.facts.peek()!.slider;
   if (!isFinite(thrust_N)) return;
   s.moved.value = true;
   s.thrust_N.value = Math.max(from_N, Math.min(to_N, thrust_N));
+}
+
+/** Typed: a number, with the unit that is shown or none. Anything else is not guessed at. */
+function take(typed: string, u: System) {
+  const number = typed.trim().replace(new RegExp(` *${forceUnit(u)}$`), "");
+  if (/^\d+(\.\d*)?$/.test(number)) set(newtons(Number(number), u));
+  else s.told(`"${typed}" is not a thrust in ${forceUnit(u)}: the thrust stays as it was.`);
 }
 
 /** What of the scale lies below the need, inside the window, above the first limit. */
@@ -37,7 +44,7 @@ function Ends() {
     <div class="ends">
       <p><button type="button" id="to-need" disabled={facts.need_N == null}
         onClick={() => { set(facts.need_N!); s.moved.value = false; s.thrust_N.value = facts.thrust_N; }}>
-        needed {force(facts.need_N, u)}</button> <span>{[facts.need_name, facts.need_where].filter(Boolean).join(": ")}</span></p>
+        {facts.need_N == null ? needed(null, u) : `needed ${needed(facts.need_N, u)}`}</button> <span>{[facts.need_name, facts.need_where].filter(Boolean).join(": ")}</span></p>
       <p><button type="button" id="to-most" disabled={facts.most_N == null} onClick={() => set(facts.most_N!)}>
         at most {force(facts.most_N, u)}</button> <span>{[facts.most_name, facts.most_where].filter(Boolean).join(": ")}</span></p>
     </div>
@@ -48,22 +55,22 @@ export function Thrust() {
   const facts = s.facts.value!, u = s.system.value, look = s.look.value;
   const { from_N, to_N, step_N } = facts.slider;
   const words = force(s.thrust_N.value, u);
-  const open = (look?.open_count ?? 0) > 0;
+  const verdict = look?.thrust_N !== s.thrust_N.value ? "" : look.open_count > 0 ? ", a joint opens" : ", every joint stays closed";
   return (
     <section class="thrust" aria-label="Thrust">
       <div class="row">
         <label for="thrust">Thrust of the whole deck</label>
         <span class="field">
           <Typed id="thrust-number" label={`Thrust in ${forceUnit(u)}`} numeric
-            value={String(Number(forceNumber(s.thrust_N.value, u).toPrecision(4)))}
+            value={forceNumber(s.thrust_N.value, u)}
             step={(by, big) => set(s.thrust_N.peek() + by * (big ? 10 : 1) * step_N)}
-            take={(typed) => set(newtons(parseFloat(typed), u))} /> {forceUnit(u)}
+            take={(typed) => take(typed, u)} /> {forceUnit(u)}
         </span>
       </div>
       <div class="jack">
         <Scale />
         <input id="thrust" type="range" min={from_N} max={to_N} step={step_N} value={s.thrust_N.value}
-          aria-valuetext={`${words}, ${open ? "a joint opens" : "every joint stays closed"}`}
+          aria-valuetext={`${words}${verdict}`}
           onInput={(e) => set(e.currentTarget.valueAsNumber)} />
       </div>
       <Ends />

@@ -84,10 +84,10 @@ function askChecks(thrust_N: number, of: number) {
 }
 
 async function askChecksNow(key: string, thrust_N: number, of: number) {
-  const list = await runChecks(s.goodText.peek(), thrust_N).catch(() => null);
+  const text = s.goodText.peek(), list = await runChecks(text, thrust_N).catch(() => null);
   if (!list || of !== open || thrust_N !== s.thrust_N.peek()) return;
   checksOf = key;
-  s.checks.value = list;
+  batch(() => { s.checks.value = list; s.checkedText.value = text; });
 }
 
 export function draw(force = false) {
@@ -137,18 +137,15 @@ function startPlace(facts: Facts) {
   s.time.value = line.times.length - 1;
 }
 
-function take(facts: Facts, text: string) {
+function take(facts: Facts, text: string, newest: boolean) {
   batch(() => {
     s.facts.value = facts;
     s.goodText.value = text;
-    s.faults.value = [];
+    if (newest) s.faults.value = [];
     s.chosenCheck.value = -1;
     if (!s.moved.value) s.thrust_N.value = facts.thrust_N;
     if (!keepPlace.peek() && !lookedAt.size) startPlace(facts);
     s.line.value = within(s.line.value, facts.lines.length);
-    const line = facts.lines[s.line.value]!;
-    s.time.value = within(s.time.value, line.times.length);
-    s.joint.value = within(s.joint.value, line.joints.length);
   });
 }
 
@@ -176,19 +173,23 @@ export async function read(text: string, coming = readTree(text)) {
 function openBoth(tree: Uint8Array, text: string, number: number) {
   const ask = { what: "open" as const, tree, units: s.units.peek() };
   predictor.ask("open", ask, (told) => {
-    if (number !== asked) return;
-    s.reading.value = false;
+    const newest = number === asked;
+    if (newest) s.reading.value = false;
     if (!told.facts) {
-      refuse(told.faults ?? []);
+      if (newest) refuse(told.faults ?? []);
       return;
     }
+    // Typed on meanwhile or not: this bridge is the one the predictor holds now.
     open = number;
     checksOf = "";
-    take(told.facts, text);
+    take(told.facts, text, newest);
     draw();
     // Behind the first picture: on a small machine two openings at once make both late.
     runner.ask("open", ask, (told) => {
-      if (!told.facts) return;
+      if (!told.facts) {
+        s.trouble.value = `no full run: ${told.faults?.[0]?.text ?? "the engine gave no answer"}`;
+        return;
+      }
       runnerOpen = number;
       if (open === number) draw();
     });
@@ -206,6 +207,15 @@ export function table(id: string): Promise<string> {
 }
 
 export function startDrawing() {
+  // Lines of other units have other joints and times; a choice beyond their end is none.
+  effect(() => {
+    const line = s.theLine.value;
+    if (!line) return;
+    batch(() => {
+      s.time.value = within(s.time.value, line.times.length);
+      s.joint.value = within(s.joint.value, line.joints.length);
+    });
+  });
   effect(() => {
     void [s.thrust_N.value, s.line.value, s.time.value, s.joint.value];
     draw();

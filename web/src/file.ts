@@ -49,9 +49,11 @@ async function watch() {
       const known = s.conflict.peek()?.mark ?? s.mark.peek();
       if (!answer || answer.mark === known) continue;
       const change = await whole(answer);
-      if (change.mark !== s.mark.peek()) changed(change); // else it was our own save
-    } catch {
-      s.trouble.value = "the server does not answer: is clench serve still running? Your text is kept in this page.";
+      if (change.mark !== s.mark.peek()) changed(change);
+      else s.conflict.value = null; // our own save, or the change outside was taken back
+    } catch (error) {
+      s.trouble.value = error instanceof api.Refused ? `the server cannot read the file: ${error.message}`
+        : "the server does not answer: is clench serve still running? Your text is kept in this page.";
       await new Promise((done) => setTimeout(done, pause));
       pause = Math.min(pause * 2, 10000);
     }

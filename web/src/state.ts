@@ -29,6 +29,7 @@ export const units = signal(0); // 0 the file's, 1 US, 2 SI
 // What the engine says to it.
 export const look = signal<Look | null>(null);
 export const checks = signal<CheckList | null>(null);
+export const checkedText = signal(""); // of which text
 export const chosenCheck = signal(-1);
 export const trouble = signal(""); // the engine's or the server's, in words
 export const news = signal(""); // one line on what was just done

@@ -15,8 +15,13 @@ export const force = (value_N: number | null | undefined, system: System) =>
   value_N == null || !isFinite(value_N) ? "none"
     : system === "US" ? quantity(value_N / N_A_KIP, "kip") : quantity(value_N / 1000, "kN");
 
+/** The need: where there is none, no thrust is enough; that is not "none needed". */
+export const needed = (value_N: number | null, system: System) =>
+  value_N == null ? "no thrust is enough" : force(value_N, system);
+
 export const newtons = (shown: number, system: System) => shown * (system === "US" ? N_A_KIP : 1000);
-export const forceNumber = (value_N: number, system: System) => value_N / (system === "US" ? N_A_KIP : 1000);
+/** The digits of force() without its unit. */
+export const forceNumber = (value_N: number, system: System) => force(value_N, system).split(" ")[0]!;
 export const forceUnit = (system: System) => (system === "US" ? "kip" : "kN");
 
 export const movement = (value_m: number, system: System) =>
@@ -34,10 +39,9 @@ export function stress(value_Pa: number, system: System): string {
 export const stressSize = (value_Pa: number, system: System) =>
   system === "US" ? `${(value_Pa / Pa_A_PSI).toFixed(0)} psi` : `${(value_Pa / 1e6).toFixed(2)} MPa`;
 
-/** What a joint keeps or lacks; what prints as nothing is neither. */
-export function margin(value_Pa: number, system: System): { lacks: boolean; size: string } {
-  const size = stressSize(Math.abs(value_Pa), system);
-  return { lacks: value_Pa < 0 && parseFloat(size) !== 0, size };
+/** What the worst joint keeps or lacks: lacking as the engine's sentence says it, however little. */
+export function margin(look: { open_count: number }, value_Pa: number, system: System): { lacks: boolean; size: string } {
+  return { lacks: look.open_count > 0, size: stressSize(Math.abs(value_Pa), system) };
 }
 
 const US: Record<string, [number, string]> = {
