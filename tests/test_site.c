@@ -118,6 +118,32 @@ static void test_limits(void **state)
     }
 }
 
+/* A dial of an anchor that shows it going is heard though gauge and gap cannot be, or were not read. */
+static void test_slip_stops_whatever_gauge_and_gap_say(void **state)
+{
+    (void)state;
+    const JackPlan *plan = site_shared.day.plan;
+    for (int other = 0; other < 4; other++) {
+        Log log = {.slope_1 = 1};
+        log_climb(&log, 4);
+        SiteReading *r = &log.r[log.count - 1];
+        if (other == 0) log_gap(r, 2 * plan->step[3].opening.expected_m + 0.02);
+        if (other == 1) r->pressure_Pa[0] = NAN;
+        if (other == 2) r->pressure_Pa[0] *= 100;
+        if (other == 3) r->deck_K += 100;
+        assert_int_equal(log_judged(&log).call, SITE_AGAIN);
+        log.r[log.count++] = *r;
+        SiteVerdict v = log_judged(&log);
+        assert_true(v.call != SITE_STOP && !log_found(&v, SITE_SLIPPED));
+        for (int i = log.count - 2; i < log.count; i++)
+            log.r[i].move_m[4] = plan->step[3].anchor_slip_m[0] + 1.2 * plan->alarm.abort_slip_m;
+        v = log_judged(&log);
+        if (v.call != SITE_STOP) fail_msg("%d: %s", other, v.reason);
+        assert_non_null(log_found(&v, SITE_SLIPPED));
+        assert_non_null(log_found(&v, other == 1 ? SITE_MISSING : SITE_IMPOSSIBLE));
+    }
+}
+
 static void test_pressure_beyond_the_jacks_stops_at_once(void **state)
 {
     (void)state;
@@ -253,6 +279,7 @@ int main(void)
         cmocka_unit_test(test_struck_reading_is_not_there),
         cmocka_unit_test(test_other_units_are_named),
         cmocka_unit_test(test_limits),
+        cmocka_unit_test(test_slip_stops_whatever_gauge_and_gap_say),
         cmocka_unit_test(test_pressure_beyond_the_jacks_stops_at_once),
         cmocka_unit_test(test_missing_readings_are_asked_for),
         cmocka_unit_test(test_leak_slip_and_sun_in_a_hold),

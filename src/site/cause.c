@@ -100,7 +100,7 @@ static int signs_read(const Look *look, const Seen *s)
 static bool rises_off(const Look *look, const Seen *s)
 {
     const JackPlan *plan = look->day->plan;
-    if (s->r->step < 1 || !look_read(s->force_N)) return false;
+    if (s->r->step < 1 || s->r->step > plan->step_count || !look_read(s->force_N)) return false;
     for (int p = 0; p < look->day->point_count; p++) {
         const SitePoint *point = &look->day->point[p];
         if (point->kind != SITE_RISE || !look_read(s->point_m[p])) continue;

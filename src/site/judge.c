@@ -8,7 +8,12 @@ static void findings_of(const Look *look, int at, Findings *list, SiteVerdict *v
 {
     list->count = 0;
     find_impossible(look, at, list);
-    if (list->count > 0) return; /* what else it says is worth nothing */
+    if (list->count >
+        0) { /* what else gauge and gap say is worth nothing; an anchor that goes opens the gap
+                            * as no plan has it */
+        find_slips(look, at, list);
+        return;
+    }
     find_limits(look, at, list);
     find_movement(look, at, list);
     find_slope(look, at, list);

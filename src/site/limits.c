@@ -259,16 +259,20 @@ static void cell(const Look *look, const Seen *s, Findings *list)
                             say_force(look, s->force_N), say_force(look, s->r->cell_N));
 }
 
-static void slips_of(const Look *look, const Seen *s, Findings *list)
+/* Judged whatever gauge and gap say: the dial needs neither. Without a force, and beyond the step's, the
+ * connectors give what they do at the step. */
+void find_slips(const Look *look, int at, Findings *list)
 {
+    const Seen *s = &look->seen[at];
     const JackPlan *plan = look->day->plan;
-    if (s->r->step == 0) return;
+    if (s->r->step < 1 || s->r->step > plan->step_count) return;
     for (int p = 0; p < look->day->point_count; p++) {
         const SitePoint *point = &look->day->point[p];
-        if (point->kind != SITE_SLIP || !look_read(s->point_m[p]) || !look_read(s->force_N))
-            continue;
+        if (point->kind != SITE_SLIP || !look_read(s->point_m[p])) continue;
         const JackStep *step = &plan->step[s->r->step - 1];
-        const double give_m = fabs(step->anchor_slip_m[point->side]) * s->force_N / step->force_N;
+        const double part_1 =
+            look_read(s->force_N) ? fmin(1, fmax(0, s->force_N) / step->force_N) : 1;
+        const double give_m = fabs(step->anchor_slip_m[point->side]) * part_1;
         const double most_m = give_m + plan->alarm.slip_m;
         if (s->point_m[p] <= most_m) continue;
         const bool far = s->point_m[p] > give_m + plan->alarm.abort_slip_m;
@@ -350,7 +354,7 @@ void find_limits(const Look *look, int at, Findings *list)
     force(look, s, list);
     sets(look, s, list);
     cell(look, s, list);
-    slips_of(look, s, list);
+    find_slips(look, at, list);
     watched(look, s, list);
     stroke(look, s, list);
     warm(look, s, list);

@@ -55,6 +55,7 @@ void finding_bounds(SiteFinding *f, DimensionId dimension, double value, double 
                     double off);
 void find_impossible(const Look *look, int at, Findings *list); /* limits.c */
 void find_limits(const Look *look, int at, Findings *list);
+void find_slips(const Look *look, int at, Findings *list);
 void find_movement(const Look *look, int at, Findings *list); /* move.c */
 void find_slope(const Look *look, int at, Findings *list);
 void find_hold(const Look *look, int at, Findings *list, SiteVerdict *verdict); /* hold.c */
