@@ -58,10 +58,17 @@ export const an_error_right_behind_a_change_leaves_the_changed_bridge = (browser
     await page.locator(`[id="handle-${path}"]`).fill(value);
     await page.locator(`[id="handle-${path}"]`).press("Enter");
   };
-  const before = await need(page), read = page.waitForResponse((r) => r.url().endsWith("/api/tree"));
+  const before = await need(page), asked = page.waitForRequest("**/api/tree");
+  let release;
+  const held = new Promise((done) => { release = done; });
+  await page.route("**/api/tree", async (route) => { await held; await route.continue(); }, { times: 1 });
   await set("deck.thickness", "9 in");
-  await read;
+  await asked;
+  const written = page.waitForResponse("**/api/set");
   await set("climate.humidity", "900 %");
+  await written;
+  await page.waitForTimeout(80); // the page reads 180 ms behind the last change
+  release();
   await page.waitForSelector('#answer[data-phase="stale"]');
   const text = readFileSync(file, "utf8").replace("thickness: 8.5 in", "thickness: 9 in");
   await needIsNot(page, before);
