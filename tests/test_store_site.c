@@ -268,6 +268,24 @@ static void test_sizes_are_bounded(void **state)
     store_log_close(log);
 }
 
+/* What nobody could read again is refused, not acknowledged. */
+static void test_a_full_log_takes_no_more(void **state)
+{
+    Fixture *const f = *state;
+    char hash[3][SHA256_TEXT], sql[512];
+    three(f, hash);
+    snprintf(sql, sizeof sql, OPEN_UP "UPDATE record SET number = %d WHERE number = 3",
+             (int)STORE_RECORDS_MAX - 1);
+    assert_int_equal(outside(f, sql), SQLITE_OK);
+    StoreLog *const log = opened(f);
+    StoreRecord two[2] = {record("d", "d"), record("e", "e")}, one = record("e", "e");
+    check_status(store_log_add(log, two, 2, &f->err), STATUS_TOO_LARGE, &f->err);
+    assert_int_equal(added(f, log, "d", "d").number, STORE_RECORDS_MAX);
+    check_status(store_log_add(log, &one, 1, &f->err), STATUS_TOO_LARGE, &f->err);
+    assert_true(added(f, log, "d", "d").repeated); /* sent again: as it was acknowledged */
+    store_log_close(log);
+}
+
 /* In a child: adds until it is refused; tells how many were acknowledged. */
 static int fill(Fixture *f)
 {
@@ -343,15 +361,11 @@ int main(void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
     const struct CMUnitTest tests[] = {
-        CASE(test_records_come_back_in_order),
-        CASE(test_hash_is_sha256_of_the_parts),
-        CASE(test_the_same_again_adds_nothing),
-        CASE(test_no_sql_changes_a_record),
-        CASE(test_tampering_is_found),
-        CASE(test_a_noted_hash_shows_a_cut_end),
-        CASE(test_versions_and_other_files),
-        CASE(test_sizes_are_bounded),
-        CASE(test_a_full_disk_is_told_and_loses_nothing),
+        CASE(test_records_come_back_in_order),  CASE(test_hash_is_sha256_of_the_parts),
+        CASE(test_the_same_again_adds_nothing), CASE(test_no_sql_changes_a_record),
+        CASE(test_tampering_is_found),          CASE(test_a_noted_hash_shows_a_cut_end),
+        CASE(test_versions_and_other_files),    CASE(test_sizes_are_bounded),
+        CASE(test_a_full_log_takes_no_more),    CASE(test_a_full_disk_is_told_and_loses_nothing),
         CASE(test_two_writers_make_one_chain),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -154,6 +154,10 @@ static Status record_write(const StoreLog *log, StoreRecord *record, Error *err)
     TRY(repeated_find(log, record, err));
     if (record->repeated) return STATUS_OK;
     TRY(last_find(log, &last, before, err));
+    if (last >= STORE_RECORDS_MAX) /* what could not be read again is not taken */
+        return error_set(err, STATUS_TOO_LARGE,
+                         "a log has at most %d records: go on with a new one",
+                         (int)STORE_RECORDS_MAX);
     record->number = last + 1;
     record_hash(record, before, hash);
     sha256_text(hash, record->hash);
