@@ -1,4 +1,5 @@
 // Looking: the answer, the thrust, the moment, the joint, the checks.
+import { readFileSync, writeFileSync } from "node:fs";
 import { answerOf, check, checksOf, printed, same, settled, slide, withBridge, words } from "./kit.mjs";
 
 /** The joint with the least to spare under the rules that count, from the checks of the joints. */
@@ -87,6 +88,22 @@ export const a_thrust_too_small_says_what_opens = (browser) => withBridge(browse
   check((await words(page, "#sentence")) !== closed, "the sentence stays");
   await page.waitForFunction((closed) => document.querySelector("#spoken").textContent.length > 20 &&
     !document.querySelector("#spoken").textContent.startsWith(closed), closed);
+});
+
+export const a_line_of_another_unit_shows_joints_of_its_own = (browser) => withBridge(browser, async ({ file, open }) => {
+  writeFileSync(file, readFileSync(file, "utf8").replace("length: 94 ft", "length: 82 ft"));
+  const page = await open();
+  await settled(page);
+  await page.locator("#picture-joint").scrollIntoViewIfNeeded(); // only what is in sight is drawn
+  const counts = [];
+  for (let i = await page.locator("#line option").count() - 1; i >= 0; i--) {
+    await page.locator("#line").selectOption({ index: i });
+    await page.waitForFunction(() => document.querySelector("#picture-joint .drawn").textContent
+      .includes(`Joint ${document.querySelector("#joint").selectedOptions[0]?.text} through its life`));
+    counts.push(await page.locator("#joint option").count());
+    await page.locator("#joint").selectOption({ index: counts.at(-1) - 1 });
+  }
+  check(counts.some((count, i) => count < counts[i - 1]), `joints of the lines: ${counts}: nothing was tried`);
 });
 
 export const a_typed_thrust_is_not_guessed_at = (browser) => withBridge(browser, async ({ page }) => {
