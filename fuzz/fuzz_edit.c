@@ -17,18 +17,17 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size)
 {
     if (size > 65536) return 0;
     Arena *arena = arena_create((size_t)256 << 20);
-    const char *at = (const char *)bytes, *end = at + size, *text = NULL;
+    const char *at = (const char *)bytes, *end = at + size;
     const char *path = line_of(&at, end, arena), *value = line_of(&at, end, arena);
-    size_t length = 0;
+    Text text = text_start(arena), again = text_start(arena);
     Error err = {0};
-    if (yaml_set(at, (size_t)(end - at), path, value, arena, &text, &length, &err) == STATUS_OK) {
-        const char *again = NULL;
-        MUST_HOLD(text && text[length] == 0);
+    if (yaml_set(at, (size_t)(end - at), path, value, &text, &err) == STATUS_OK) {
+        MUST_HOLD(text.bytes[text.length] == 0);
         /* set once more, nothing changes */
-        MUST_HOLD(yaml_set(text, length, path, value, arena, &again, &length, &err) == STATUS_OK);
-        MUST_HOLD(strcmp(text, again) == 0);
+        MUST_HOLD(yaml_set(text.bytes, text.length, path, value, &again, &err) == STATUS_OK);
+        MUST_HOLD(strcmp(text.bytes, again.bytes) == 0);
     } else {
-        MUST_HOLD(!text && err.text[0]);
+        MUST_HOLD(text.length == 0 && err.text[0]);
     }
     arena_free(arena);
     return 0;

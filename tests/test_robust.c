@@ -45,8 +45,8 @@ static void test_huber_fits_agree_with_scipy(void **state)
         double x[2 * ROBUST_LINE_MAX];
         RobustFit fit;
         for (int k = 0; k < c->n; k++) {
-            x[2 * k] = 1;
-            x[2 * k + 1] = c->x[k];
+            x[(size_t)2 * (size_t)k] = 1;
+            x[(size_t)2 * (size_t)k + 1] = c->x[k];
         }
         assert_true(robust_fit(c->n, 2, x, c->y, 0, &fit));
         check_near(fit.value[0], c->huber_level, 1e-7, 1e-7, scipy);
@@ -84,8 +84,8 @@ static void test_wild_values_do_not_turn_a_line(void **state)
     for (int i = 0; i < 25; i++) {
         x[i] = 0.31 * i;
         y[i] = 2.17 + 0.83 * x[i] + (i % 5 == 3 ? 1e6 : 0.001 * (i % 3 - 1));
-        rows[2 * i] = 1;
-        rows[2 * i + 1] = x[i];
+        rows[(size_t)2 * (size_t)i] = 1;
+        rows[(size_t)2 * (size_t)i + 1] = x[i];
     }
     assert_true(robust_line(25, x, y, 0.95, &line));
     check_near(line.slope, 0.83, 0, 1e-3, "law: breakdown of the median of slopes is 29 %");

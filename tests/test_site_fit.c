@@ -9,8 +9,9 @@ static SiteFit fitted(const SiteDay *day, const Log *log)
 {
     SiteFit fit;
     Error err = {0};
-    check_status(site_fit(day, log->r, log->count, 0.1, 0.05, site_shared.scratch, &fit, &err),
-                 STATUS_OK, &err);
+    check_status(
+        site_fit(day, log->r, log->count, (SiteOff){0.1, 0.05}, site_shared.scratch, &fit, &err),
+        STATUS_OK, &err);
     return fit;
 }
 
@@ -108,9 +109,9 @@ static void test_too_few_readings_are_refused(void **state)
     SiteFit fit;
     Error err = {0};
     log_climb(&log, 1);
-    check_status(
-        site_fit(&site_shared.day, log.r, log.count, 0.1, 0.05, site_shared.scratch, &fit, &err),
-        STATUS_BAD_INPUT, &err);
+    check_status(site_fit(&site_shared.day, log.r, log.count, (SiteOff){0.1, 0.05},
+                          site_shared.scratch, &fit, &err),
+                 STATUS_BAD_INPUT, &err);
 }
 
 /* The life with the plan's own values is the design's; with less force there is less compression. */

@@ -156,8 +156,8 @@ static void test_what_cannot_be_told_is_said(void **state)
         const size_t mark = arena_mark(shared.scratch);
         const int n =
             truth_readings(&shared.day, TRUTH_GAUGE_LOW, 1 + (uint64_t)i, true, r, &truth);
-        check_status(site_fit(&shared.day, r, n, 0.1, 0.05, shared.scratch, &fit, &err), STATUS_OK,
-                     &err);
+        check_status(site_fit(&shared.day, r, n, (SiteOff){0.1, 0.05}, shared.scratch, &fit, &err),
+                     STATUS_OK, &err);
         said += !fit.gauge_1.told && strstr(fit.gauge_1.why, "load cells") && !fit.girder_1.told &&
                 strstr(fit.girder_1.why, "rise") && !fit.deck_1.told;
         for (int k = 0; k < n; k++) {
@@ -167,8 +167,8 @@ static void test_what_cannot_be_told_is_said(void **state)
                                         r[k].pressure_Pa[shared.day.plan->gear.set[j] - 1]);
             r[k].cell_N = gauge_N / 0.97; /* cells without an error of their own */
         }
-        check_status(site_fit(&shared.day, r, n, 0.1, 0.05, shared.scratch, &fit, &err), STATUS_OK,
-                     &err);
+        check_status(site_fit(&shared.day, r, n, (SiteOff){0.1, 0.05}, shared.scratch, &fit, &err),
+                     STATUS_OK, &err);
         told += fit.gauge_1.told && fabs(fit.gauge_1.value * 0.97 - 1) < 1e-3;
         arena_reset(shared.scratch, mark);
     }

@@ -99,8 +99,9 @@ static void check_moves(const StageHistory *h, const StageStructure *structure, 
                    *after = h->move + (ptrdiff_t)make_time(h, "after") * n * 2;
     for (int i = 0; i < n; i += 7) {
         assert_true(stage_influence_move(structure, i, value, work));
-        check_near(summed(model, value, from, to), before[2 * i].v_m - after[2 * i].v_m, 1e-6,
-                   1e-10, "law: Maxwell-Betti, the deflected shape of a unit load");
+        check_near(summed(model, value, from, to),
+                   before[(ptrdiff_t)2 * i].v_m - after[(ptrdiff_t)2 * i].v_m, 1e-6, 1e-10,
+                   "law: Maxwell-Betti, the deflected shape of a unit load");
     }
 }
 

@@ -31,18 +31,16 @@ static const char *const two_spans = "# a bridge\n"
 static void check_set(Arena *arena, const char *path, const char *value, const char *from,
                       const char *to)
 {
-    const char *text;
-    size_t size;
+    Text text = text_start(arena);
     Error err;
-    assert_int_equal(yaml_set(two_spans, strlen(two_spans), path, value, arena, &text, &size, &err),
-                     STATUS_OK);
+    assert_int_equal(yaml_set(two_spans, strlen(two_spans), path, value, &text, &err), STATUS_OK);
     /* the text differs in this one piece */
     const char *at = strstr(two_spans, from);
     assert_non_null(at);
     const char *wanted =
         arena_printf(arena, "%.*s%s%s", (int)(at - two_spans), two_spans, to, at + strlen(from));
-    assert_string_equal(text, wanted);
-    assert_int_equal(size, strlen(wanted));
+    assert_string_equal(text.bytes, wanted);
+    assert_int_equal(text.length, strlen(wanted));
 }
 
 static void test_set_changes_one_value(void **state)
@@ -70,14 +68,14 @@ static void test_set_writes_what_is_not_there(void **state)
 static void check_not_set(Arena *arena, const char *text, const char *path, const char *value,
                           const char *says)
 {
-    const char *out = "untouched";
-    size_t size = 7;
+    Text out = text_start(arena);
+    text_add(&out, "untouched");
     Error err = {0};
-    const Status status = yaml_set(text, strlen(text), path, value, arena, &out, &size, &err);
+    const Status status = yaml_set(text, strlen(text), path, value, &out, &err);
     assert_int_equal(status, strcmp(says, "at most") ? STATUS_BAD_INPUT : STATUS_TOO_LARGE);
     if (!strstr(err.text, says)) fail_msg("%s: %s", path, err.text);
-    assert_string_equal(out, "untouched");
-    assert_int_equal(size, 7);
+    assert_string_equal(out.bytes, "untouched");
+    assert_int_equal(out.length, 9);
 }
 
 static void test_set_refuses(void **state)
@@ -99,12 +97,11 @@ static void test_set_refuses(void **state)
 static void test_set_keeps_line_breaks_and_letters(void **state)
 {
     Arena *arena = *state;
-    const char *text;
-    size_t size;
+    Text text = text_start(arena);
     Error err;
     const char *in = "\xEF\xBB\xBF# \xE2\x80\xA8t: \xC3\xA9\r\nb: {\xC3\xA9: 1, c: 2}\r\n";
-    assert_int_equal(yaml_set(in, strlen(in), "b.c", "3", arena, &text, &size, &err), STATUS_OK);
-    assert_string_equal(text,
+    assert_int_equal(yaml_set(in, strlen(in), "b.c", "3", &text, &err), STATUS_OK);
+    assert_string_equal(text.bytes,
                         "\xEF\xBB\xBF# \xE2\x80\xA8t: \xC3\xA9\r\nb: {\xC3\xA9: 1, c: 3}\r\n");
 }
 

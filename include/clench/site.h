@@ -172,11 +172,13 @@ typedef struct SiteFit {
     /* What it would be if all of the slope were the panels', the girders', the gauge's. */
     double deck_alone_1, girder_alone_1, gauge_alone_1;
 } SiteFit;
-/* deck_off_1, girder_off_1: by which the plan's bands were made (jacking.deck_modulus_off,
- * jacking.girder_stiffness_off). BAD_INPUT: fewer than 6 readings of the first loading. */
-MUST_USE Status site_fit(const SiteDay *day, const SiteReading *reading, int count,
-                         double deck_off_1, double girder_off_1, Arena *arena, SiteFit *fit,
-                         Error *err);
+/* By which the plan's bands were made: jacking.deck_modulus_off and jacking.girder_stiffness_off. */
+typedef struct SiteOff {
+    double deck_1, girder_1;
+} SiteOff;
+/* BAD_INPUT: fewer than 6 readings of the first loading. */
+MUST_USE Status site_fit(const SiteDay *day, const SiteReading *reading, int count, SiteOff off,
+                         Arena *arena, SiteFit *fit, Error *err);
 void site_fit_json(const SiteFit *fit, Json *json); /* inside a map */
 
 /* The life with what was found. Stresses at the joint that governs the design, of its line: mean

@@ -22,11 +22,11 @@ MUST_USE Status yaml_read(const char *bytes, size_t size, Arena *arena, Node **r
 /* One value of a text set in place; comments and layout around it stay. path: as Error.key,
  * "deck.thickness" or "spans[2].length" (items count from 1); what the file does not have yet is
  * written behind the last key of its group, an item of a list must be there. The result is read again
- * and must be the same tree but for that value. *text lives in `arena`, with a NUL behind it that is
- * not counted. BAD_INPUT: the text does not read (its first error, with its place), no such path, a
- * group instead of a value, or no place for it; TOO_LARGE: more than 256 bytes of value. */
+ * and must be the same tree but for that value. *text, of text_start, is then the whole result, else it
+ * stays as it was. BAD_INPUT: the text does not read (its first error, with its place), no such path,
+ * a group instead of a value, or no place for it; TOO_LARGE: more than 256 bytes of value. */
 MUST_USE Status yaml_set(const char *bytes, size_t size, const char *path, const char *value,
-                         Arena *arena, const char **text, size_t *text_size, Error *err);
+                         Text *text, Error *err);
 
 /* A whole file into `arena`, with a NUL behind it that is not counted. More than `limit` bytes is
  * STATUS_TOO_LARGE before they are read; a directory or an unreadable file is STATUS_IO. */

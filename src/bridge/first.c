@@ -1,5 +1,6 @@
 /* A first bridge file from a short form: sizes by rules of thumb (common practice, no source), so that
  * there is something to look at and to put the own values into. Whether it does is the engine's to say. */
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -41,7 +42,8 @@ static void refuse(First *f, const char *key, Place from, Place to, const char *
 static const Node *answer(First *f, const char *key)
 {
     const Node *node = node_find(f->form, key);
-    if (node && node->kind == NODE_TEXT && node->text[0] && strlen(node->text) < 24 * FORM_BYTES)
+    if (node && node->kind == NODE_TEXT && node->text[0] &&
+        strlen(node->text) < (size_t)24 * FORM_BYTES)
         return node;
     const Node *at = node ? node : f->form;
     refuse(f, key, at->from, at->to, "the form needs one answer here");
@@ -312,6 +314,7 @@ static void put_head(First *f)
 
 static void put_girders(First *f)
 {
+    assert(f->kind < FIRST_KIND_COUNT); /* read_words has refused the others */
     text_printf(f->text, "\ngirders:\n  count: %d\n", f->girder_count);
     put_size(f, "  spacing: ", f->spacing_m, "\n");
     put_size(f, "  overhang: ", f->overhang_m, "\n");

@@ -112,7 +112,7 @@ static bool weighted(int rows, int columns, const double *x, const double *y, co
 {
     double a[ROBUST_FIT_COLUMNS * ROBUST_FIT_COLUMNS] = {0}, right[ROBUST_FIT_COLUMNS] = {0};
     for (int i = 0; i < rows; i++) {
-        const double *row = &x[i * columns];
+        const double *row = &x[(size_t)i * (size_t)columns];
         for (int k = 0; k < columns; k++) {
             right[k] += weight[i] * row[k] * y[i];
             for (int j = 0; j < columns; j++) a[k * columns + j] += weight[i] * row[k] * row[j];

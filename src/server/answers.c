@@ -186,13 +186,12 @@ static void text_reply(const Call *call, const char *made, Reply *reply)
 Status answer_set(Server *server, const Call *call, Reply *reply, Error *err)
 {
     static const char *const key[] = {"text", "path", "value"};
-    const char *value[3], *changed;
-    size_t size;
+    const char *value[3];
     (void)server;
     TRY(body_texts(call, key, 3, value, err));
-    TRY(yaml_set(value[0], strlen(value[0]), value[1], value[2], call->arena, &changed, &size,
-                 err));
-    text_reply(call, changed, reply);
+    Text changed = text_start(call->arena);
+    TRY(yaml_set(value[0], strlen(value[0]), value[1], value[2], &changed, err));
+    text_reply(call, changed.bytes, reply);
     return STATUS_OK;
 }
 

@@ -66,7 +66,7 @@ static int kind_sign(const SiteFinding *f)
     case SITE_LATER: return f->dimension == DIM_LENGTH ? OPENS | STEP | MUCH : WARM;
     case SITE_SLIPPED: return SLIP;
     case SITE_WARM: return WARM;
-    case SITE_IMPOSSIBLE: return WRONG;
+    case SITE_IMPOSSIBLE:
     case SITE_DIAL: return WRONG;
     default: return 0;
     }

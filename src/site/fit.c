@@ -40,8 +40,8 @@ static Status slope_fit(Work *work, Error *err)
         const Seen *s = &work->look.seen[i];
         if (!s->first || !look_read(s->open_m) || s->force_N < 0.98 * work->plan->seated_N)
             continue;
-        x[2 * n] = 1;
-        x[2 * n + 1] = s->expect_m - seat_mid_m(work->plan);
+        x[(size_t)2 * (size_t)n] = 1;
+        x[(size_t)2 * (size_t)n + 1] = s->expect_m - seat_mid_m(work->plan);
         y[n++] = s->open_m;
         least_m = s->off_m / 2;
     }
@@ -258,8 +258,8 @@ static void locked_fit(Work *work)
     work->fit->force_N = told(value_N, off_N, work->plan->thrust_N);
 }
 
-Status site_fit(const SiteDay *day, const SiteReading *reading, int count, double deck_off_1,
-                double girder_off_1, Arena *arena, SiteFit *fit, Error *err)
+Status site_fit(const SiteDay *day, const SiteReading *reading, int count, SiteOff off,
+                Arena *arena, SiteFit *fit, Error *err)
 {
     Work work = {.plan = day->plan};
     SiteFit made = {.used = 0};
@@ -273,7 +273,7 @@ Status site_fit(const SiteDay *day, const SiteReading *reading, int count, doubl
             : jack_force_error_N(&day->plan->gear, day->plan->thrust_N) / day->plan->thrust_N;
     loop_fit(&work);
     girder_fit(&work);
-    deck_fit(&work, deck_off_1, girder_off_1);
+    deck_fit(&work, off.deck_1, off.girder_1);
     locked_fit(&work);
     *fit = made;
     return STATUS_OK;

@@ -160,7 +160,7 @@ Status site_life(const SiteLifeWish *wish, Arena *arena, Arena *scratch, SiteBui
     for (int i = 0; i < forces * moduli * frictions; i++) {
         const Case with = {force[i % forces], modulus[i / forces % moduli],
                            friction[i / forces / moduli]};
-        SiteLife life;
+        SiteLife life = {.end_Pa = NAN};
         TRY(run(wish, &made, &with, arena, scratch, &life, err));
         arena_reset(arena, mark);
         if (i == 0 || life.end_Pa < made.least.end_Pa) made.least = life;

@@ -281,12 +281,12 @@ static Status read_all(const Edit *edit, const char *bytes, size_t size, Node **
     return status;
 }
 
-Status yaml_set(const char *bytes, size_t size, const char *path, const char *value, Arena *arena,
-                const char **text, size_t *text_size, Error *err)
+Status yaml_set(const char *bytes, size_t size, const char *path, const char *value, Text *text,
+                Error *err)
 {
-    Edit edit = {.bytes = bytes, .size = size, .path = path, .arena = arena};
+    Edit edit = {.bytes = bytes, .size = size, .path = path, .arena = text->arena};
     Node *before, *after;
-    Text out = text_start(arena);
+    Text out = text_start(text->arena);
     TRY(path_read(&edit, err));
     TRY(value_check(value, err));
     TRY(read_all(&edit, bytes, size, &before, err));
@@ -297,7 +297,6 @@ Status yaml_set(const char *bytes, size_t size, const char *path, const char *va
         return error_set(
             err, STATUS_BAD_INPUT,
             "\"%.80s\" cannot be set without changing the layout: write it in the text", path);
-    *text = out.bytes;
-    *text_size = out.length;
+    *text = out;
     return STATUS_OK;
 }
