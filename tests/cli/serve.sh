@@ -3,11 +3,13 @@
 # its end. ("clench help serve" is in help.sh.)
 cp "$ROOT/examples/single-tub.yaml" deck.yaml
 start() {
-    clench serve deck.yaml --no-browser >said &
+    : >said # the shell opens it for the server at some time of its own
+    clench serve deck.yaml --no-browser >>said &
     server=$!
-    for _ in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
-        if [ "$(wc -l <said)" -ge 2 ]; then break; fi
+    waited=0
+    while [ "$(wc -l <said)" -lt 2 ] && [ "$waited" -lt 100 ]; do
         sleep 0.1
+        waited=$((waited + 1))
     done
 }
 start
