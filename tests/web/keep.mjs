@@ -67,7 +67,21 @@ export const the_package_is_a_pdf = (browser) => withBridge(browser, async ({ pa
   const pdf = await given(page, () => page.locator("#package").click());
   same(pdf.bytes.subarray(0, 5).toString(), "%PDF-", "package");
   same(pdf.name, "bridge.pdf", "name");
+  await page.locator("#tab-text").click();
+  await page.locator(".cm-content").click();
+  await page.locator(".cm-content").press("Control+Home");
+  await page.keyboard.type("colour: 3\n");
+  await page.waitForSelector(".faults");
+  await given(page, () => page.locator("#package").click());
+  await page.waitForFunction(() => /of the last text without errors: given/.test(document.querySelector("#news").textContent));
 });
+
+export const nothing_is_saved_of_nothing = (browser) => withBridge(browser, async ({ page, file }) => {
+  await page.waitForFunction(() => document.querySelector("#file-state")?.textContent === "not yet written");
+  await page.keyboard.press("Control+s");
+  await page.waitForFunction(() => /nothing to save/.test(document.querySelector("#news").textContent));
+  check(!existsSync(file), "a file was written");
+}, { example: null });
 
 export const a_link_opens_the_same_view = (browser) => withBridge(browser, async ({ page, open, url, file }) => {
   await page.locator("#line").selectOption({ index: 1 });

@@ -119,6 +119,30 @@ export const a_typed_thrust_is_not_guessed_at = (browser) => withBridge(browser,
   await field.press("Enter");
   await settled(page);
   same(await words(page, "#n-thrust"), "1300 kip", "with its unit");
+  await field.fill("90000");
+  await field.press("Enter");
+  await settled(page);
+  const most = await words(page, "#n-thrust");
+  check((await words(page, "#news")).includes(`90000 kip is beyond the scale: ${most} is shown`), await words(page, "#news"));
+});
+
+export const pictures_out_of_sight_follow_at_rest = (browser) => withBridge(browser, async ({ page }) => {
+  await page.locator("#picture-window").scrollIntoViewIfNeeded();
+  await page.waitForSelector("#picture-window svg");
+  const before = await page.locator("#picture-window .drawn").innerHTML();
+  await page.locator("#picture-bridge").scrollIntoViewIfNeeded();
+  const inSight = await page.locator("#picture-window").evaluate((e) => e.getBoundingClientRect().top < innerHeight + 120);
+  check(!inSight, "the window is in sight: nothing was tried");
+  await page.locator("#thrust-number").fill("1300");
+  await page.locator("#thrust-number").press("Enter");
+  await page.waitForFunction((before) => document.querySelector("#picture-window .drawn").innerHTML !== before, before);
+}, { options: { viewport: { width: 600, height: 500 } } });
+
+export const an_engine_that_does_not_come_is_told = (browser) => withBridge(browser, async ({ context, url }) => {
+  const page = await context.newPage();
+  await page.route("**/clench.wasm", (route) => route.abort());
+  await page.goto(url);
+  await page.waitForFunction(() => /No bridge can be drawn: the engine stopped: it was not loaded/.test(document.querySelector(".loading")?.textContent));
 });
 
 export const the_moment_is_scrubbed_and_played = (browser) => withBridge(browser, async ({ page }) => {

@@ -109,10 +109,10 @@ export function Compare() {
     return () => { here = false; };
   }, [revision, same]);
   if (!revision) return null;
-  const names: [string, string] = [revision.note || `revision ${revision.id}`, "now"];
+  const names: [string, string] = [revision.note || `revision ${revision.id}`, s.stale.value ? "now, without the errors" : "now"];
   return (
     <dialog class="compare" ref={dialog} aria-labelledby="compare-title" onClose={() => { s.comparing.value = null; }}>
-      <header><h2 id="compare-title">{names[0]} beside now</h2>
+      <header><h2 id="compare-title">{names[0]} beside {names[1]}</h2>
         <label><input type="checkbox" checked={same} onChange={(e) => equal(e.currentTarget.checked)} /> both at the thrust shown</label>
         <button type="button" onClick={() => dialog.current!.close()}>Close</button></header>
       {fault && <p class="trouble" role="alert">{fault}</p>}

@@ -13,23 +13,29 @@ function set(thrust_N: number) {
 /** Typed: a number, with the unit that is shown or none. Anything else is not guessed at. */
 function take(typed: string, u: System) {
   const number = typed.trim().replace(new RegExp(` *${forceUnit(u)}$`), "");
-  if (/^\d+(\.\d*)?$/.test(number)) set(newtons(Number(number), u));
-  else s.told(`"${typed}" is not a thrust in ${forceUnit(u)}: the thrust stays as it was.`);
+  if (/^\d+(\.\d*)?$/.test(number)) {
+    const asked_N = newtons(Number(number), u);
+    set(asked_N);
+    const { from_N, to_N } = s.facts.peek()!.slider;
+    if (asked_N < from_N || asked_N > to_N)
+      s.told(`${force(asked_N, u)} is beyond the scale: ${force(s.thrust_N.peek(), u)} is shown.`);
+  } else s.told(`"${typed}" is not a thrust in ${forceUnit(u)}: the thrust stays as it was.`);
 }
 
-/** What of the scale lies below the need, inside the window, above the first limit. */
+/** What of the scale lies below the window, inside it, above the first limit. */
 function Scale() {
   const facts = s.facts.value!;
   const { from_N, to_N } = facts.slider;
   const at = (value_N: number) => Math.max(0, Math.min(100, (100 * (value_N - from_N)) / (to_N - from_N)));
   const need = facts.reachable && facts.need_N != null ? at(facts.need_N) : 100;
+  const least = Math.max(need, facts.least_N == null ? 0 : at(facts.least_N)); // a limit may ask for more than the need
   const most = facts.most_N == null ? 100 : at(facts.most_N);
-  const high = Math.max(need, most);
+  const high = Math.max(least, most);
   return (
     <div class="scale" aria-hidden="true">
-      <span class="zone low" style={{ left: "0%", width: `${Math.min(need, 100)}%` }} />
-      {most > need && <span class="zone fits" style={{ left: `${need}%`, width: `${most - need}%` }} />}
-      {most < need && <span class="zone clash" style={{ left: `${most}%`, width: `${need - most}%` }} />}
+      <span class="zone low" style={{ left: "0%", width: `${least}%` }} />
+      {most > least && <span class="zone fits" style={{ left: `${least}%`, width: `${most - least}%` }} />}
+      {most < least && <span class="zone clash" style={{ left: `${most}%`, width: `${least - most}%` }} />}
       <span class="zone high" style={{ left: `${high}%`, width: `${100 - high}%` }} />
       <span class="tick need" style={{ left: `${need}%` }} />
       {facts.most_N != null && <span class="tick most" style={{ left: `${most}%` }} />}

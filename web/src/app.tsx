@@ -63,7 +63,8 @@ function Page() {
 
 const Waiting = () => (
   <p class="loading">
-    {s.faults.value.length ? "There is no bridge to draw yet: the text has errors, listed beside." : "Reading the bridge …"}
+    {s.trouble.value ? `No bridge can be drawn: ${s.trouble.value}`
+      : s.faults.value.length ? "There is no bridge to draw yet: the text has errors, listed beside." : "Reading the bridge …"}
   </p>
 );
 

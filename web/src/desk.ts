@@ -61,6 +61,22 @@ function show(told: Told, number: number) {
   });
 }
 
+// Pictures out of sight follow when all rests: whoever prints or scrolls finds none of before.
+const unseen_ms = 400;
+let unseen = 0;
+function drawUnseen(thrust_N: number, of: number) {
+  clearTimeout(unseen);
+  unseen = window.setTimeout(() => {
+    if (of !== open || !runHolds(thrust_N) || thrust_N !== s.thrust_N.peek()) return;
+    const views = [...widths.keys()].filter((id) => !inSight.has(id)).map(viewOf).filter((v): v is View => v !== null);
+    const number = ++serial;
+    if (views.length)
+      runner.ask("unseen", { what: "look", thrust_N, full: true, views }, (told) => {
+        if (of === open && thrust_N === s.thrust_N.peek()) show(told, number);
+      });
+  }, unseen_ms);
+}
+
 const runHolds = (thrust_N: number) => full !== null && full.open === open && full.thrust_N === thrust_N;
 
 function askRunner(thrust_N: number) {
@@ -72,6 +88,7 @@ function askRunner(thrust_N: number) {
     const first = !lookedAt.has(of);
     show(told, number);
     if (told.seen && first) lookAtWorst(of);
+    if (told.seen) drawUnseen(thrust_N, of);
     if (told.seen) askChecks(thrust_N, of);
   });
 }
@@ -176,7 +193,8 @@ function openBoth(tree: Uint8Array, text: string, number: number) {
     const newest = number === asked;
     if (newest) s.reading.value = false;
     if (!told.facts) {
-      if (newest) refuse(told.faults ?? []);
+      if (told.broken) s.trouble.value = told.faults?.[0]?.text ?? "";
+      else if (newest) refuse(told.faults ?? []);
       return;
     }
     // Typed on meanwhile or not: this bridge is the one the predictor holds now.

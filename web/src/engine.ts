@@ -4,10 +4,14 @@ import type { Ask, Told } from "./types";
 interface Job { slot: string; ask: Ask; done(told: Told): void }
 
 let compiled: Promise<WebAssembly.Module> | null = null;
-const module = () => (compiled ??= WebAssembly.compileStreaming(fetch("clench.wasm")));
+const module = () => (compiled ??= WebAssembly.compileStreaming(fetch("clench.wasm")).catch((error) => {
+  compiled = null; // the next question tries again
+  throw new Error(`it was not loaded, ${error instanceof Error ? error.message : String(error)}`);
+}));
 
 const broken = (words: string): Told => ({
   status: 3,
+  broken: true,
   faults: [{ line: 0, column: 0, to_line: 0, to_column: 0, key: null, expected: null, suggestion: null,
              text: `the engine stopped: ${words}` }],
 });
@@ -20,10 +24,21 @@ export class Engine {
 
   constructor() { this.#worker = this.#start(); }
 
-  async #start(): Promise<Worker> {
+  #start(): Promise<Worker> {
+    const started = this.#load();
+    started.catch(() => {}); // told to whoever asks
+    return started;
+  }
+
+  async #load(): Promise<Worker> {
     const worker = new Worker("worker.js", { type: "module" });
     worker.onmessage = (event) => this.#told(event.data);
-    worker.postMessage({ module: await module() });
+    try {
+      worker.postMessage({ module: await module() });
+    } catch (error) {
+      worker.terminate();
+      throw error;
+    }
     return worker;
   }
 
@@ -40,7 +55,8 @@ export class Engine {
     const job = this.#waiting.shift();
     if (!job) return;
     this.#busy = job;
-    void this.#worker.then((worker) => worker.postMessage({ id: 0, ask: job.ask }));
+    this.#worker.then((worker) => worker.postMessage({ id: 0, ask: job.ask }),
+      (error) => this.#told({ broken: error instanceof Error ? error.message : String(error) }));
   }
 
   #told(data: { told?: Told; broken?: string }) {
@@ -56,10 +72,10 @@ export class Engine {
 
   // A trapped instance is not asked again: a fresh one opens the last good bridge.
   #restart() {
-    void this.#worker.then((worker) => worker.terminate());
+    this.end();
     this.#worker = this.#start();
     if (this.#good) this.#waiting.unshift({ slot: "open", ask: this.#good, done: () => {} });
   }
 
-  end() { void this.#worker.then((worker) => worker.terminate()); }
+  end() { this.#worker.then((worker) => worker.terminate(), () => {}); }
 }

@@ -62,6 +62,7 @@ async function watch() {
 
 export async function save(over?: string) {
   const text = s.text.peek(), mark = over ?? s.mark.peek() ?? "new";
+  if (mark === "new" && text.trim() === "") return s.told("Nothing is written yet: there is nothing to save.");
   try {
     const saved = await api.writeFile(text, mark);
     if ("conflict" in saved) {

@@ -69,8 +69,9 @@ export const givePng = (id: string) => said("PNG", () => pngOut(id));
 export const giveCsv = (id: string) => said("CSV", () => csvOut(id));
 
 /** The calculation package of the last good text, at the thrust shown. */
-export const givePackage = () => said("Calculation package", async () => {
-  s.told("The calculation package is being written …");
+export const givePackage = () => said(s.stale.peek() ? "Calculation package of the last text without errors" : "Calculation package", async () => {
+  s.told(s.stale.peek() ? "The calculation package is being written, of the last text without errors …"
+    : "The calculation package is being written …");
   const thrust_N = s.moved.peek() ? s.thrust_N.peek() : null;
   give(await packagePdf(s.goodText.peek(), thrust_N), `${stem()}.pdf`);
 });

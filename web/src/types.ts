@@ -122,6 +122,7 @@ export interface Seen { look: Look; pictures: Record<string, string> }
 
 export interface Told {
   status: number;
+  broken?: boolean; // the engine itself, not what was asked
   facts?: Facts;
   faults?: Fault[];
   seen?: Seen;
