@@ -5,6 +5,7 @@
 
 #include "bridge_file.h"
 #include "clench/logbook.h"
+#include "clench/text.h"
 
 typedef struct Fixture {
     BridgeFile file;
@@ -46,13 +47,13 @@ static int teardown(void **state)
     return 0;
 }
 
-static StoreRecord plan_record(Arena *arena)
+static LogbookRecord plan_record(Arena *arena)
 {
-    return (StoreRecord){.number = 1,
-                         .id = "plan",
-                         .kind = "plan",
-                         .at = "now",
-                         .body = logbook_plan_body(&shared.day, "n", "f", arena)};
+    return (LogbookRecord){.number = 1,
+                           .id = "plan",
+                           .kind = "plan",
+                           .at = "now",
+                           .body = logbook_plan_body(&shared.day, "n", "f", arena)};
 }
 
 static void test_the_plan_comes_back_to_the_last_bit(void **state)
@@ -60,7 +61,7 @@ static void test_the_plan_comes_back_to_the_last_bit(void **state)
     (void)state;
     Logbook book;
     Error err = {0};
-    const StoreRecord record = plan_record(shared.arena);
+    const LogbookRecord record = plan_record(shared.arena);
     check_status(logbook_load(&record, 1, shared.arena, &book, &err), STATUS_OK, &err);
     assert_string_equal(logbook_plan_body(&book.day, "n", "f", shared.arena), record.body);
     assert_memory_equal(book.day.point, shared.day.point, sizeof book.day.point);
@@ -81,7 +82,7 @@ static void test_a_plan_that_lacks_something_is_refused(void **state)
     (void)state;
     Logbook book;
     Error err = {0};
-    StoreRecord record = plan_record(shared.arena);
+    LogbookRecord record = plan_record(shared.arena);
     static const char *const key[] = {"\"gap_m\"",  "\"steps\"",   "\"seated_N\"",
                                       "\"alarms\"", "\"sides_m\"", "\"division_m\""};
     for (size_t i = 0; i < sizeof key / sizeof *key; i++) {
@@ -190,7 +191,7 @@ static void test_rows_of_a_logger(void **state)
         "line 4: the same row stands above, left out\n"
         "line 6: 30 s after the row before, usual are 10 s: about 2 rows are missing\n"
         "line 7: same time as the row before, other values: both are kept\n");
-    StoreRecord record[6] = {plan_record(shared.arena)};
+    LogbookRecord record[6] = {plan_record(shared.arena)};
     memcpy(record + 1, rows.record, 5 * sizeof *record);
     for (int i = 1; i < 6; i++) record[i].number = i + 1;
     Logbook book;

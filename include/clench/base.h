@@ -238,6 +238,9 @@ void json_int(Json *json, const char *key, long value);
 void json_bool(Json *json, const char *key, bool value);
 void json_none(Json *json, const char *key);
 void json_numbers(Json *json, const char *key, const double *value, int count); /* unit: as key */
+/* RFC 8259, strictly; keys unique, bounds as of a tree. A number, true, false or null is a text as written,
+ * `plain`. Nodes have no places; an error has. Any bytes give a tree or STATUS_BAD_INPUT. */
+MUST_USE Status json_read(const char *bytes, size_t size, Arena *arena, Node **root, Error *err);
 
 /* ---- SHA-256 (FIPS 180-4) of any number of pieces ---- */
 

@@ -9,8 +9,15 @@
 
 #include "clench/report.h"
 #include "clench/site.h"
-#include "clench/store.h"
-#include "clench/text.h"
+
+/* A record of the log; kept by store.h. */
+typedef struct LogbookRecord {
+    const char *id; /* made by who writes: the same id again adds nothing */
+    const char *kind, *at, *body;
+    long number;            /* from 1; of the log */
+    char hash[SHA256_TEXT]; /* of the log */
+    bool repeated;          /* by adding: it was there already */
+} LogbookRecord;
 
 /* A reading in words. NULL, "" and "-": not read. */
 typedef struct LogbookWords {
@@ -22,7 +29,7 @@ typedef struct LogbookWords {
 } LogbookWords;
 
 typedef struct LogbookReading {
-    const StoreRecord *record;
+    const LogbookRecord *record;
     LogbookWords words;
     long struck; /* number of the record that strikes it; 0: none */
     const char *struck_why, *struck_who;
@@ -53,7 +60,7 @@ const char *logbook_strike_body(long number, const char *why, const char *who, A
 const char *logbook_verdict_body(long number, const SiteVerdict *verdict, Arena *arena);
 
 /* Errors: BAD_INPUT where a record does not read. */
-MUST_USE Status logbook_load(const StoreRecord *record, int count, Arena *arena, Logbook *book,
+MUST_USE Status logbook_load(const LogbookRecord *record, int count, Arena *arena, Logbook *book,
                              Error *err);
 /* Of reading `index`, given those before it. */
 void logbook_judge(const Logbook *book, int index, Arena *arena, SiteVerdict *verdict);
@@ -66,8 +73,8 @@ void logbook_json(const Logbook *book, Arena *arena, Text *text);
 
 enum { LOGBOOK_ROWS_MAX = 100000, LOGBOOK_CELLS_MAX = 64, LOGBOOK_CSV_MAX = 32 << 20 };
 typedef struct LogbookRows {
-    StoreRecord *record; /* readings, without number and hash */
-    int *line;           /* of the file, for each */
+    LogbookRecord *record; /* readings, without number and hash */
+    int *line;             /* of the file, for each */
     int count;
     int repeated; /* rows left out: the same row stands above */
     Text told;    /* gaps and repeated rows, a line each; may be empty */

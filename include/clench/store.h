@@ -8,7 +8,7 @@
 #ifndef CLENCH_STORE_H
 #define CLENCH_STORE_H
 
-#include "clench/base.h"
+#include "clench/logbook.h"
 
 enum {
     STORE_BUSY_S = 5,
@@ -48,13 +48,7 @@ enum { STORE_BODY_MAX = 4 << 20, STORE_ID_MAX = 100, STORE_RECORDS_MAX = 1000000
 
 typedef struct StoreLog StoreLog;
 
-typedef struct StoreRecord {
-    const char *id; /* made by who writes: the same id again adds nothing */
-    const char *kind, *at, *body;
-    long number;            /* from 1; of the log */
-    char hash[SHA256_TEXT]; /* of the log */
-    bool repeated;          /* by add: it was there already */
-} StoreRecord;
+typedef LogbookRecord StoreRecord;
 
 typedef struct StoreChain {
     long count;

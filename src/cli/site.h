@@ -3,6 +3,7 @@
 #define CLENCH_CLI_SITE_H
 
 #include "clench/logbook.h"
+#include "clench/store.h"
 #include "cli.h"
 
 typedef struct Site {

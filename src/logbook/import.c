@@ -319,15 +319,15 @@ static Status row_take(Sheetful *s, const LogbookWords *fixed, const char *at, L
     sha256_text(digest, hex);
     *time_day = value.time_day;
     rows->line[rows->count] = s->cell[0].from.line;
-    rows->record[rows->count++] = (StoreRecord){
+    rows->record[rows->count++] = (LogbookRecord){
         .id = arena_printf(s->arena, "row:%.32s", hex), .kind = "reading", .at = at, .body = body};
     return STATUS_OK;
 }
 
 static int by_id(const void *a, const void *b)
 {
-    const StoreRecord *const x = *(const StoreRecord *const *)a, *const y =
-                                                                     *(const StoreRecord *const *)b;
+    const LogbookRecord *const x = *(const LogbookRecord *const *)a,
+                               *const y = *(const LogbookRecord *const *)b;
     const int order = strcmp(x->id, y->id);
     return order ? order : (x > y) - (x < y);
 }
@@ -335,9 +335,9 @@ static int by_id(const void *a, const void *b)
 /* The same row again, as loggers that were interrupted send it: left out and told. */
 static void repeated_drop(LogbookRows *rows, double *time_day, Arena *arena)
 {
-    const StoreRecord **sorted = ARENA_NEW(arena, const StoreRecord *, rows->count + 1);
+    const LogbookRecord **sorted = ARENA_NEW(arena, const LogbookRecord *, rows->count + 1);
     for (int i = 0; i < rows->count; i++) sorted[i] = &rows->record[i];
-    qsort(sorted, (size_t)rows->count, sizeof(const StoreRecord *), by_id);
+    qsort(sorted, (size_t)rows->count, sizeof(const LogbookRecord *), by_id);
     for (int i = 1; i < rows->count; i++)
         if (strcmp(sorted[i]->id, sorted[i - 1]->id) == 0)
             rows->record[sorted[i] - rows->record].repeated = true;
@@ -432,7 +432,7 @@ Status logbook_import(const LogbookSource *source, Arena *arena, LogbookRows *ro
     const size_t mark = size >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0; /* of UTF-8 */
     Sheetful *const s = ARENA_NEW(arena, Sheetful, 1);
     int columns = 0;
-    LogbookRows found = {.record = ARENA_NEW(arena, StoreRecord, rows_room(bytes, size)),
+    LogbookRows found = {.record = ARENA_NEW(arena, LogbookRecord, rows_room(bytes, size)),
                          .line = ARENA_NEW(arena, int, rows_room(bytes, size)),
                          .told = text_start(arena)};
     *s = (Sheetful){.at = bytes + mark,

@@ -127,7 +127,7 @@ const char *logbook_plan_body(const SiteDay *day, const char *name, const char *
 
 /* ---- loading ---- */
 
-static Status record_bad(const StoreRecord *record, const char *why, Error *err)
+static Status record_bad(const LogbookRecord *record, const char *why, Error *err)
 {
     return error_set(err, STATUS_BAD_INPUT, "record %ld (%.20s) does not read: %.200s",
                      record->number, record->kind, why);
@@ -139,7 +139,7 @@ static const char *text_of(const Node *map, const char *key)
     return node && node->kind == NODE_TEXT ? node->text : "";
 }
 
-static Status points_take(const StoreRecord *record, const Node *root, SiteDay *day, Error *err)
+static Status points_take(const LogbookRecord *record, const Node *root, SiteDay *day, Error *err)
 {
     const Node *const list = node_find(root, "points");
     if (!list || list->kind != NODE_LIST || list->count < 1 || list->count > SITE_POINTS)
@@ -163,7 +163,7 @@ static Status points_take(const StoreRecord *record, const Node *root, SiteDay *
     return STATUS_OK;
 }
 
-static Status plan_load(const StoreRecord *record, const Node *root, Arena *arena, Logbook *book,
+static Status plan_load(const LogbookRecord *record, const Node *root, Arena *arena, Logbook *book,
                         Error *err)
 {
     JackPlan *const plan = ARENA_NEW(arena, JackPlan, 1);
@@ -177,8 +177,8 @@ static Status plan_load(const StoreRecord *record, const Node *root, Arena *aren
     return points_take(record, root, &book->day, err);
 }
 
-static Status reading_load(const StoreRecord *record, const Node *root, Arena *arena, Logbook *book,
-                           Error *err)
+static Status reading_load(const LogbookRecord *record, const Node *root, Arena *arena,
+                           Logbook *book, Error *err)
 {
     Error why = {0};
     LogbookReading *const r = &book->reading[book->count];
@@ -206,7 +206,7 @@ static LogbookReading *reading_find(const Logbook *book, const char *number)
     return NULL;
 }
 
-static Status mark_load(const StoreRecord *record, const Node *root, Logbook *book, Error *err)
+static Status mark_load(const LogbookRecord *record, const Node *root, Logbook *book, Error *err)
 {
     const bool strike = strcmp(record->kind, "strike") == 0;
     LogbookReading *const r = reading_find(book, text_of(root, strike ? "strikes" : "of"));
@@ -223,16 +223,16 @@ static Status mark_load(const StoreRecord *record, const Node *root, Logbook *bo
     return STATUS_OK;
 }
 
-static Status record_load(const StoreRecord *record, Arena *arena, Logbook *book, Error *err)
+static Status record_load(const LogbookRecord *record, Arena *arena, Logbook *book, Error *err)
 {
     Node *root;
-    Diagnostics *const list = ARENA_NEW(arena, Diagnostics, 1);
+    Error why = {0};
     if (strcmp(record->kind, "bridge") == 0) {
         book->bridge = record->body;
         return STATUS_OK;
     }
-    if (yaml_read(record->body, strlen(record->body), arena, &root, list) != STATUS_OK)
-        return record_bad(record, list->item[0].text, err);
+    if (json_read(record->body, strlen(record->body), arena, &root, &why) != STATUS_OK)
+        return record_bad(record, why.text, err);
     if (strcmp(record->kind, "plan") == 0) return plan_load(record, root, arena, book, err);
     if (strcmp(record->kind, "reading") == 0) return reading_load(record, root, arena, book, err);
     if (strcmp(record->kind, "strike") == 0 || strcmp(record->kind, "verdict") == 0)
@@ -240,7 +240,7 @@ static Status record_load(const StoreRecord *record, Arena *arena, Logbook *book
     return record_bad(record, "a kind that this program does not know", err);
 }
 
-Status logbook_load(const StoreRecord *record, int count, Arena *arena, Logbook *book, Error *err)
+Status logbook_load(const LogbookRecord *record, int count, Arena *arena, Logbook *book, Error *err)
 {
     *book = (Logbook){.reading = ARENA_NEW(arena, LogbookReading, count + 1),
                       .value = ARENA_NEW(arena, SiteReading, count + 1)};

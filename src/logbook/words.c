@@ -200,10 +200,9 @@ static Status plain_check(const char *text, const char *key, Error *err)
 static Status body_check(const char *body, Arena *arena, Error *err)
 {
     Node *root;
-    Diagnostics *const list = ARENA_NEW(arena, Diagnostics, 1);
-    if (yaml_read(body, strlen(body), arena, &root, list) == STATUS_OK) return STATUS_OK;
-    return error_set(err, STATUS_BAD_INPUT, "the words do not read back: %.200s",
-                     list->item[0].text);
+    Error why = {0};
+    if (json_read(body, strlen(body), arena, &root, &why) == STATUS_OK) return STATUS_OK;
+    return error_set(err, STATUS_BAD_INPUT, "the words do not read back: %.200s", why.text);
 }
 
 Status logbook_reading_body(const LogbookWords *words, const SiteDay *day, Arena *arena,
