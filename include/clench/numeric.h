@@ -1,9 +1,10 @@
-/* numeric: band matrices, roots, small dense solves, robust statistics. Arrays in, arrays out; no units, no
- * memory. */
+/* numeric: band matrices, roots, small dense solves, robust statistics, drawn numbers. Arrays in, arrays
+ * out; no units, no memory. */
 #ifndef CLENCH_NUMERIC_H
 #define CLENCH_NUMERIC_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
 /* ---- symmetric band, lower half, row by row: A(i, j) with i - b <= j <= i stands at
  * a[i*(b+1) + b - (i - j)]; entries left of column 0 are never read ---- */
@@ -69,5 +70,31 @@ typedef struct RobustFit {
  * so that readings that repeat each other do not look exact. false: columns that depend on each other. */
 bool robust_fit(int rows, int columns, const double *x, const double *y, double least_spread,
                 RobustFit *fit);
+
+/* ---- numbers drawn by their place, not by a state: the same for any order and any number of threads ---- */
+
+/* Philox 4x32-10: Salmon, Moraes, Dror, Shaw, SC11, 2011. */
+void philox(const uint32_t counter[4], const uint32_t key[2], uint32_t word[4]);
+
+/* How the points of a study fill the unit cube. */
+typedef enum SampleKind {
+    SAMPLE_PLAIN, /* independent */
+    SAMPLE_LATIN, /* Latin hypercube: each variable once in each of `count` equal shares */
+    SAMPLE_SOBOL /* Sobol's sequence with the direction numbers of Joe and Kuo 2008, shifted by key */
+} SampleKind;
+enum { SAMPLE_DIMENSIONS = 16 };
+/* Variable `dimension` of point `index` of `count`, inside (0, 1); count at most 2^31. */
+double sample_share(SampleKind kind, uint32_t index, uint32_t count, int dimension, uint64_t seed);
+/* Sobol's sequence as it stands, in Gray code's order; the point 0 is the origin. */
+double sobol_share(uint32_t index, int dimension);
+
+/* ---- shares of a count ---- */
+
+/* Incomplete beta function ratio I_x(a, b), a and b > 0. */
+double beta_share(double x_1, double a_1, double b_1);
+/* Interval of the share behind `hits` of `count` by Clopper and Pearson 1934, sure_1 (0.95) or more. */
+void share_interval(int hits, int count, double sure_1, double *low_1, double *high_1);
+/* The same for a quantile of a sorted sample: indices of the order statistics; -1 and count: no bound. */
+void quantile_interval(int count, double share_1, double sure_1, int *low, int *high);
 
 #endif
