@@ -3,7 +3,7 @@
  * moment alone. */
 #include <math.h>
 
-#include "kit.h"
+#include "block.h"
 #include "table.h"
 #include "values.h"
 
@@ -45,7 +45,7 @@ static void write_given(const CheckCase *with, const KitLine *k, const Strands *
     value_give(s, with, "f_py", "girders.strand_yield", u->stress, "yield of strand");
     sheet_given(s, "f'c", fc_Pa, u->stress,
                 "strength of the deck, the weaker of panels and closure");
-    sheet_given(s, "f_k", fc_Pa, "ksi", "the same in ksi");
+    block_give(s, fc_Pa, true);
     sheet_given(s, "b", k->line->width_m, u->length, "deck on the line");
     sheet_given(s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
     value_give(s, with, "b_w", "girders.top_width", u->length,
@@ -56,20 +56,18 @@ static void write_given(const CheckCase *with, const KitLine *k, const Strands *
 static void write_strength(const CheckCase *with, Sheet *s)
 {
     const KitUnits *u = &with->shared->unit;
-    sheet_empirical(s, "b_1", "max(0.65, min(0.85, 0.85 - 0.05 (f_k - 4)))", "",
-                    "stress block over neutral axis", "AASHTO LRFD 5.6.2.2 (from memory)");
     sheet_formula(s, "k", "2 * (1.04 - f_py / f_pu)", "", "of the strand", flexure);
-    sheet_formula(s, "c_r", "A_ps f_pu / (0.85 f'c b_1 b + k A_ps f_pu / d_p)", u->length,
+    sheet_formula(s, "c_r", "A_ps f_pu / (a_1 f'c b_1 b + k A_ps f_pu / d_p)", u->length,
                   "neutral axis of a rectangle", flexure);
     sheet_formula(s, "c",
-                  "if(b_1 c_r <= t, c_r, (A_ps f_pu - 0.85 f'c (b - b_w) t) / "
-                  "(0.85 f'c b_1 b_w + k A_ps f_pu / d_p))",
+                  "if(b_1 c_r <= t, c_r, (A_ps f_pu - a_1 f'c (b - b_w) t) / "
+                  "(a_1 f'c b_1 b_w + k A_ps f_pu / d_p))",
                   u->length, "neutral axis; below the slab with the deck's strength", flexure);
     sheet_formula(s, "a", "b_1 c", u->length, "stress block", flexure);
     sheet_formula(s, "f_ps", "f_pu (1 - k c / d_p)", u->stress, "stress of the strands", flexure);
     sheet_formula(s, "M_n",
                   "A_ps f_ps (d_p - a / 2) + if(a <= t, 0, "
-                  "0.85 f'c (b - b_w) t (a / 2 - t / 2))",
+                  "a_1 f'c (b - b_w) t (a / 2 - t / 2))",
                   u->moment, "nominal resistance", flexure);
     sheet_formula(s, "e_t", "0.003 (d_p - c) / c", "", "strain at the strands",
                   "AASHTO LRFD 5.6.2.1 (from memory)");

@@ -4,12 +4,19 @@
 #include <math.h>
 #include <string.h>
 
+#include "block.h"
 #include "table.h"
 #include "ties.h"
 #include "values.h"
 
 static const char flexure[] = "AASHTO LRFD 5.6.2.1 and 5.6.3.2 (from memory)";
 static const char reach_path[] = "piers.tie_reach";
+
+/* A row of strands between the block's edge and the neutral axis. */
+typedef struct Pressed {
+    double area_m2, height_m, modulus_Pa;
+} Pressed;
+enum { PRESSED_MAX = 32 };
 
 /* A section beside a station at a time: heights above the soffit, tension positive. */
 typedef struct Section {
@@ -21,6 +28,9 @@ typedef struct Section {
     const PartSection *girder;
     /* found */
     double axis_m, block_m2, block_m3, phi_1, M_r_Nm; /* block_m3: about the soffit */
+    int pressed_count;
+    Pressed pressed[PRESSED_MAX];
+    double lost_Nm; /* of them, about the soffit */
 } Section;
 
 static double depth_of(const PartSection *girder) { return girder->top_m + girder->bottom_m; }
@@ -50,8 +60,8 @@ static void add_ties(const CheckCase *with, const KitLine *k, Section *s)
     }
 }
 
-/* Strands keep their effective force: in the pulled part they are not developed for more, in the pressed
- * part they would lose some of it. Both on the safe side. */
+/* Strands keep their effective force while the axis is found: in the pulled part they are not developed for
+ * more; in the pressed part they would lose some of it, which is taken off below. */
 static void add_strands(const KitLine *k, Section *s)
 {
     const StageModel *m = k->model;
@@ -108,7 +118,36 @@ static double phi_1(const Section *s)
     return fmax(0.75, fmin(s->phi_most_1, 0.75 + (s->phi_most_1 - 0.75) * over_1));
 }
 
-static void find_resistance(Section *s)
+static double loss_N(const Section *s, const Pressed *row)
+{
+    return row->area_m2 * row->modulus_Pa * 0.003 * (s->axis_m - row->height_m) / s->axis_m;
+}
+
+/* Strands between the block's edge a and the axis c lose tension as the plane section shortens them, and
+ * the block gives back as much at its edge: the moment falls by the loss times y - a. Here by the loss times
+ * y, with the axis of the larger forces: what is left of the prestress' own strain and the block's relief
+ * are not counted, to the safe side. Within the block, below a, less tension would help: it is left whole. */
+static void take_off(const KitLine *k, Section *s)
+{
+    const StageModel *m = k->model;
+    const int element = s->side < 0 ? s->station - 1 : s->station;
+    s->pressed_count = 0;
+    s->lost_Nm = 0;
+    for (int p = 0; p < m->part_count; p++) {
+        const Part *part = &m->part[p];
+        const Material *law = &m->material[part->material];
+        if (part->element != element || law->kind != MATERIAL_STRAND) continue;
+        const Pressed row = {m->section[part->section].area_m2,
+                             depth_of(s->girder) +
+                                 (s->side < 0 ? part->to_height_m : part->from_height_m),
+                             law->E_Pa};
+        if (row.height_m <= s->beta_1 * s->axis_m || row.height_m >= s->axis_m) continue;
+        s->lost_Nm += loss_N(s, &row) * row.height_m;
+        if (s->pressed_count < PRESSED_MAX) s->pressed[s->pressed_count++] = row;
+    }
+}
+
+static void find_resistance(const KitLine *k, Section *s)
 {
     double low = 1e-4, high = 4 * depth_of(s->girder);
     for (int i = 0; i < 80; i++) {
@@ -120,14 +159,14 @@ static void find_resistance(Section *s)
     }
     s->axis_m = (low + high) / 2;
     take_block(s, s->beta_1 * s->axis_m);
-    double moment = s->strand_Nm - s->alpha_1 * s->concrete_Pa * s->block_m3;
+    take_off(k, s);
+    double moment = s->strand_Nm - s->lost_Nm - s->alpha_1 * s->concrete_Pa * s->block_m3;
     for (int i = 0; i < s->count; i++)
         moment += s->area_m2[i] * tie_Pa(s, i, s->axis_m) * s->height_m[i];
     s->phi_1 = phi_1(s);
     s->M_r_Nm = s->phi_1 * moment;
 }
 
-/* Stress block factors: AASHTO LRFD 5.6.2.2, 8th edition (from memory). */
 static Section section_at(const CheckCase *with, const KitLine *k, int station, int side, int time)
 {
     const int part = kit_girder_part(k, k->opening, station, side);
@@ -139,16 +178,37 @@ static Section section_at(const CheckCase *with, const KitLine *k, int station, 
                  .concrete_Pa = kit_value(with, "concrete.girder.strength"),
                  .phi_most_1 = kit_value(with, "criteria.tie"),
                  .girder = &k->model->section[k->model->part[part].section]};
-    const double fc_ksi = quantity_in(s.concrete_Pa, "ksi");
-    s.alpha_1 = fmax(0.75, fmin(0.85, 0.85 - 0.02 * (fc_ksi - 10)));
-    s.beta_1 = fmax(0.65, fmin(0.85, 0.85 - 0.05 * (fc_ksi - 4)));
+    s.alpha_1 = block_stress_1(s.concrete_Pa);
+    s.beta_1 = block_depth_1(s.concrete_Pa);
     add_ties(with, k, &s);
     add_strands(k, &s);
-    if (s.girder->profile.count >= 2) find_resistance(&s);
+    if (s.girder->profile.count >= 2) find_resistance(k, &s);
     return s;
 }
 
 /* ---- sheet and row ---- */
+
+/* Returns what they take off the moment: " - dP_1 y_1 - dP_2 y_2". */
+static const char *write_pressed(const CheckCase *with, const Section *section, Sheet *s)
+{
+    const KitUnits *u = &with->shared->unit;
+    Text lost = text_start(with->arena);
+    char A[16], y[16], dP[16];
+    if (section->pressed_count == 0) return "";
+    sheet_given(s, "E_p", section->pressed[0].modulus_Pa, u->stress, "modulus of the strands");
+    for (int i = 0; i < section->pressed_count; i++) {
+        snprintf(A, sizeof A, "A_s%d", i + 1);
+        snprintf(y, sizeof y, "y_%d", i + 1);
+        snprintf(dP, sizeof dP, "dP_%d", i + 1);
+        sheet_given(s, A, section->pressed[i].area_m2, u->area,
+                    "strands between the block and the neutral axis");
+        sheet_given(s, y, section->pressed[i].height_m, u->length, "above the soffit");
+        sheet_formula(s, dP, arena_printf(with->arena, "0.003 %s E_p (c - %s) / c", A, y), u->force,
+                      "tension that they lose there, at most", "law: plane section");
+        text_printf(&lost, " - %s %s", dP, y);
+    }
+    return lost.bytes;
+}
 
 static void write_ties(const CheckCase *with, const Section *section, Sheet *s)
 {
@@ -170,8 +230,9 @@ static void write_ties(const CheckCase *with, const Section *section, Sheet *s)
     sheet_formula(s, "T", arena_printf(with->arena, "%sP_e", pull), u->force,
                   "what pulls: ties that reach here, and strands", "law: equilibrium");
     sheet_formula(s, "C", "a_1 f'c A_c", u->force, "the concrete: the same", flexure);
-    sheet_formula(s, "M_n", arena_printf(with->arena, "%sM_e - a_1 f'c Q_c", moment), u->moment,
-                  "nominal resistance, about the soffit", flexure);
+    const char *lost = write_pressed(with, section, s);
+    sheet_formula(s, "M_n", arena_printf(with->arena, "%sM_e%s - a_1 f'c Q_c", moment, lost),
+                  u->moment, "nominal resistance, about the soffit", flexure);
 }
 
 /* The strain of the highest ties, which are the first level that is given highest. */
@@ -205,8 +266,7 @@ static void write_sheet(const CheckCase *with, const KitLine *k, const Section *
     value_give(s, with, "E_t", "piers.tie_modulus", u->stress, "modulus of the ties");
     if (section->girder->profile.count < 2) return;
     value_give(s, with, "f'c", "concrete.girder.strength", u->stress, "strength of the girder");
-    sheet_given(s, "a_1", section->alpha_1, "", "stress of the block over f'c: less above 10 ksi");
-    sheet_given(s, "b_1", section->beta_1, "", "stress block over neutral axis");
+    block_give(s, section->concrete_Pa, true);
     sheet_given(s, "c", section->axis_m, u->length,
                 "neutral axis above the soffit, found so that forces balance");
     sheet_formula(s, "a", "b_1 c", u->length, "stress block", flexure);

@@ -3,6 +3,7 @@
  * yield, not the plastic moment, and an unreinforced joint gives nothing once it has opened. */
 #include <math.h>
 
+#include "block.h"
 #include "steel.h"
 #include "table.h"
 #include "values.h"
@@ -50,17 +51,19 @@ static void write_section(const CheckCase *with, const KitLine *k, const Plates 
     sheet_given(s, "b", k->line->width_m, u->length, "deck on the line");
     sheet_given(s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
     sheet_given(s, "h", k->model->haunch_m, u->length, "haunch, its concrete not counted");
-    sheet_given(s, "f'c",
-                fmin(k->line->deck_strength_Pa, kit_value(with, "concrete.closure.strength")),
-                u->stress, "strength of the deck, the weaker of panels and closure");
+    const double fc_Pa =
+        fmin(k->line->deck_strength_Pa, kit_value(with, "concrete.closure.strength"));
+    sheet_given(s, "f'c", fc_Pa, u->stress,
+                "strength of the deck, the weaker of panels and closure");
+    block_give(s, fc_Pa, false);
 }
 
 static void write_plastic(const CheckCase *with, Sheet *s)
 {
     const KitUnits *u = &with->shared->unit;
-    sheet_formula(s, "P_s", "0.85 f'c b t", u->force, "slab all in compression", flexure);
+    sheet_formula(s, "P_s", "a_1 f'c b t", u->force, "slab all in compression", flexure);
     sheet_formula(s, "P_y", "F_y A", u->force, "steel all in tension", flexure);
-    sheet_formula(s, "a", "min(P_s, P_y) / (0.85 f'c b)", u->length,
+    sheet_formula(s, "a", "min(P_s, P_y) / (a_1 f'c b)", u->length,
                   "depth of the slab in compression", flexure);
     sheet_formula(s, "A_c", "max(0, (A - P_s / F_y) / 2)", u->area,
                   "steel in compression: equilibrium", flexure);

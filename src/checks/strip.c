@@ -1,6 +1,7 @@
 /* Bending of the panel across the bridge: strip between girders, strip over girders, overhang.
  * docs/theory/connections.md. */
 #include "strip.h"
+#include "block.h"
 #include "table.h"
 #include "values.h"
 
@@ -33,6 +34,13 @@ static void give_depth(Sheet *s, const CheckCase *with, bool top)
                   "effective depth", "closed form");
 }
 
+static void give_concrete(Sheet *s, const CheckCase *with)
+{
+    const double fc_Pa = with->shared->line[0].line->deck_strength_Pa;
+    sheet_given(s, "f'c", fc_Pa, "ksi", "panels");
+    block_give(s, fc_Pa, false);
+}
+
 CheckRow *strip_add(const CheckCase *with, CheckList *list, Sheet *s, const StripRow *of)
 {
     static const char clause[] = "AASHTO LRFD 5.6.3.2 (from memory)";
@@ -40,10 +48,10 @@ CheckRow *strip_add(const CheckCase *with, CheckList *list, Sheet *s, const Stri
                        !isnan(kit_value(with, bar_path(of->top, true)));
     double capacity_N = NAN;
     give_depth(s, with, of->top);
-    sheet_given(s, "f'c", with->shared->line[0].line->deck_strength_Pa, "ksi", "panels");
+    give_concrete(s, with);
     value_give(s, with, "f_y", "panels.bar_yield", "ksi", "yield stress of the bars");
     value_give(s, with, "phi", "criteria.flexure", "", "resistance factor of bending");
-    sheet_formula(s, "k_f", "0.85 f'c * 12 [in/ft] / f_y", "in/ft", "block over steel", clause);
+    sheet_formula(s, "k_f", "a_1 f'c * 12 [in/ft] / f_y", "in/ft", "block over steel", clause);
     sheet_formula(s, "M_max", "phi k_f f_y d_e^2 / 2 / 12 [in/ft]", "kip*ft/ft",
                   "most that this depth bears with any steel: block over the whole depth", clause);
     const bool thin = sheet_SI(s, "M_u") > sheet_SI(s, "M_max");
@@ -225,11 +233,11 @@ static void impact(const CheckCase *with, CheckList *list)
     give_depth(&s, with, true);
     double capacity_N = NAN;
     if (known) {
-        sheet_given(&s, "f'c", with->shared->line[0].line->deck_strength_Pa, "ksi", "panels");
+        give_concrete(&s, with);
         value_give(&s, with, "f_y", "panels.bar_yield", "ksi", "yield stress of the bars");
         value_give(&s, with, "s_b", bar_path(true, true), "in", "between bars");
         sheet_formula(&s, "A_s", "A_b * 12 [in/ft] / s_b", "in^2/ft", "steel", "closed form");
-        sheet_formula(&s, "a", "max(A_s f_y - T, 0 [kip/ft]) / (0.85 f'c * 12 [in/ft])", "in",
+        sheet_formula(&s, "a", "max(A_s f_y - T, 0 [kip/ft]) / (a_1 f'c * 12 [in/ft])", "in",
                       "depth of the block", "AASHTO LRFD 5.6.3.2 (from memory)");
         sheet_formula(&s, "M_r",
                       "if(A_s f_y > T, (A_s f_y (d_e - a / 2) - T (t_c / 2 - a / 2)) / 12 [in/ft], "

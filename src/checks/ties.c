@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "kit.h"
+#include "block.h"
 #include "table.h"
 #include "ties.h"
 #include "values.h"
@@ -95,7 +95,7 @@ static void add_force(const CheckCase *with, CheckList *list, const KitLine *k)
 typedef struct Section {
     int count;
     double area_m2[LEVELS], depth_m[LEVELS]; /* from the compressed edge */
-    double width_m, block_most_m, concrete_Pa, yield_Pa, modulus_Pa, beta_1;
+    double width_m, block_most_m, concrete_Pa, yield_Pa, modulus_Pa, alpha_1, beta_1;
 } Section;
 
 static double tie_stress_Pa(const Section *s, int i, double c_m)
@@ -106,7 +106,7 @@ static double tie_stress_Pa(const Section *s, int i, double c_m)
 
 static double pressed_minus_pulled(const Section *s, double c_m)
 {
-    double sum = 0.85 * s->concrete_Pa * s->width_m * fmin(s->beta_1 * c_m, s->block_most_m);
+    double sum = s->alpha_1 * s->concrete_Pa * s->width_m * fmin(s->beta_1 * c_m, s->block_most_m);
     for (int i = 0; i < s->count; i++) sum -= s->area_m2[i] * tie_stress_Pa(s, i, c_m);
     return sum;
 }
@@ -123,12 +123,6 @@ static double neutral_axis_m(const Section *s)
             high = middle;
     }
     return (low + high) / 2;
-}
-
-/* Stress block factor: AASHTO LRFD 5.6.2.2 (from memory). */
-static double beta_of(double fc_Pa)
-{
-    return fmax(0.65, fmin(0.85, 0.85 - 0.05 * (quantity_in(fc_Pa, "ksi") - 4)));
 }
 
 static Section section_of(const CheckCase *with, const KitLine *k, int element, int sign)
@@ -148,7 +142,8 @@ static Section section_of(const CheckCase *with, const KitLine *k, int element, 
     s.block_most_m = sign < 0 ? depth_m : k->model->deck_thickness_m;
     s.concrete_Pa =
         sign < 0 ? kit_value(with, "concrete.diaphragm.strength") : k->line->deck_strength_Pa;
-    s.beta_1 = beta_of(s.concrete_Pa);
+    s.alpha_1 = block_stress_1(s.concrete_Pa);
+    s.beta_1 = block_depth_1(s.concrete_Pa);
     return s;
 }
 
@@ -171,7 +166,7 @@ static void write_levels(const CheckCase *with, const Section *section, Sheet *s
                  i + 1);
     }
     sheet_formula(s, "T", pull, u->force, "force of the ties", NULL);
-    sheet_formula(s, "C", "0.85 f'c b a", u->force, "of the concrete: the same", strength_clause);
+    sheet_formula(s, "C", "a_1 f'c b a", u->force, "of the concrete: the same", strength_clause);
     sheet_formula(s, "M_t", moment, u->moment, "moment of the ties about the edge", NULL);
     sheet_formula(s, "M_n", "M_t - C a / 2", u->moment, "nominal resistance", strength_clause);
 }
@@ -215,7 +210,7 @@ static void write_strength(const CheckCase *with, const KitLine *k, int element,
                 sign < 0 ? "width of the diaphragm" : "deck on the line");
     sheet_given(s, "c", neutral_axis_m(&section), u->length,
                 "neutral axis from the pressed edge, found so that forces balance");
-    sheet_given(s, "b_1", section.beta_1, "", "stress block over neutral axis");
+    block_give(s, section.concrete_Pa, true);
     sheet_given(s, "a_m", section.block_most_m, u->length, "depth of the concrete there");
     sheet_formula(s, "a", "min(b_1 c, a_m)", u->length, "stress block", strength_clause);
     write_levels(with, &section, s);
