@@ -6,7 +6,7 @@
 #ifndef CLENCH_FIGURE_H
 #define CLENCH_FIGURE_H
 
-#include "clench/jacking.h"
+#include "clench/site.h"
 
 /* ---- the display list ---- */
 
@@ -189,6 +189,16 @@ Figure *figure_window(const FigureView *view, Arena *arena);
  * band and the steps. */
 Figure *figure_jacks(const JackPlan *plan, UnitSystem units, double width_px, Arena *arena);
 Figure *figure_loading(const JackPlan *plan, UnitSystem units, double width_px, Arena *arena);
+
+/* Of the jacking day: readings on the plan's band, the last one strong; the last hold, force over time. */
+typedef struct FigureSite {
+    const SiteDay *day;
+    const SiteReading *reading;
+    int count;
+    double width_px;
+} FigureSite;
+Figure *figure_site_force(const FigureSite *site, Arena *arena);
+Figure *figure_site_hold(const FigureSite *site, Arena *arena); /* NULL: there was no hold yet */
 
 /* The table behind figure_split alone. */
 FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena *arena);

@@ -150,6 +150,37 @@ void site_judge(const SiteDay *day, const SiteReading *reading, int count, Arena
                 SiteVerdict *verdict);
 void site_verdict_json(const SiteVerdict *verdict, Json *json); /* inside a map */
 
+/* ---- what pictures show ---- */
+
+/* A reading worked up; NAN where not read. */
+typedef struct SiteSeen {
+    int index;                 /* of the readings */
+    double force_N, opening_m; /* all jacks; mean of the width, temperature taken out */
+} SiteSeen;
+/* Those of `reading` that are looked at, struck ones too, in order; at most 2 * SITE_LOOK. */
+int site_see(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
+             const SiteSeen **seen);
+
+/* A hold in force over time. */
+typedef struct SiteHoldPoint {
+    int index; /* of the readings */
+    double after_day, force_N;
+    double
+        still_N; /* temperature since the hold's first reading taken out; NAN: could not be taken in */
+} SiteHoldPoint;
+enum { SITE_HOLD_CURVE = 25 };
+typedef struct SiteHold {
+    int step, count; /* of `point`, at least 1 */
+    SiteHoldPoint *point;
+    double from_N; /* what the fall is counted from: the first that could be taken in; NAN: none */
+    double curve_day[SITE_HOLD_CURVE], curve_N[SITE_HOLD_CURVE]; /* fall that creep explains */
+    double
+        beyond_N; /* beyond that, at the last reading, a fall is a finding; NAN: too few readings */
+} SiteHold;
+/* The hold of the last reading that is not struck, else the last hold; false: there was none. */
+bool site_hold(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
+               SiteHold *hold);
+
 /* ---- as built ---- */
 
 typedef struct SiteValue {

@@ -1,9 +1,9 @@
 /* Pictures of a jacking plan: the jacks across the deck, and force against opening. */
 #include <math.h>
 
-#include "plot.h"
+#include "loading.h"
 
-enum { LEFT = 62, RIGHT = 22, LOAD_HEIGHT = 330, DECK_TOP = 74, DECK_HEIGHT = 52 };
+enum { DECK_TOP = 74, DECK_HEIGHT = 52 };
 
 /* ---- across the deck ---- */
 
@@ -75,19 +75,13 @@ Figure *figure_jacks(const JackPlan *plan, UnitSystem units, double width_px, Ar
 
 /* ---- force against opening ---- */
 
-typedef struct Loading {
-    Plot plot;
-    const JackPlan *plan;
-    UnitSystem units;
-} Loading;
-
-static FigurePoint loading_at(const Loading *l, double opening_m, double force_N)
+FigurePoint loading_at(const Loading *l, double opening_m, double force_N)
 {
     return plot_at(&l->plot, quantity_in(opening_m, figure_move_unit(l->units)),
                    quantity_in(force_N, quantity_unit(l->units, DIM_FORCE)));
 }
 
-static void draw_band(const Loading *l)
+void loading_band(const Loading *l)
 {
     const JackPlan *plan = l->plan;
     const int n = plan->point_count;
@@ -105,7 +99,7 @@ static void draw_band(const Loading *l)
     figure_lines(l->plot.figure, FIGURE_MOMENT_1, line, n)->title = "expected";
 }
 
-static void draw_back(const Loading *l)
+void loading_back(const Loading *l)
 {
     const JackPlan *plan = l->plan;
     if (plan->return_count == 0) return;
@@ -131,10 +125,9 @@ static void draw_steps(const Loading *l)
     }
 }
 
-static void set_axes(Loading *l, double top_px)
+void loading_axes(Loading *l, double top_px, double most_m, double most_N)
 {
     const JackPlan *plan = l->plan;
-    double most_m = 0, most_N = 0;
     for (int i = 0; i < plan->point_count; i++) {
         most_m = fmax(most_m, plan->point[i].opening.high_m);
         most_N = fmax(most_N, plan->point[i].force_N);
@@ -144,6 +137,11 @@ static void set_axes(Loading *l, double top_px)
     l->plot.x = (Axis){low, high, LEFT, l->plot.figure->width_px - RIGHT, false};
     l->plot.y = (Axis){0, 1.08 * quantity_in(most_N, quantity_unit(l->units, DIM_FORCE)),
                        top_px + LOAD_HEIGHT, top_px, false};
+    Arena *const arena = l->plot.figure->arena;
+    plot_y_axis(&l->plot, arena_printf(arena, "all jacks [%s]", quantity_unit(l->units, DIM_FORCE)),
+                false);
+    plot_x_axis(&l->plot,
+                arena_printf(arena, "opening of the gap [%s]", figure_move_unit(l->units)));
 }
 
 static FigureTable *loading_table(const JackPlan *plan, UnitSystem units, Arena *arena)
@@ -176,12 +174,9 @@ Figure *figure_loading(const JackPlan *plan, UnitSystem units, double width_px, 
                      "friction at the shims holds the gap open.";
     Loading l = {{f, {0, 1, 0, 0, false}, {0, 1, 0, 0, false}}, plan, units};
     const double top = plot_legend(f, 4, 0, entry, 3) + 24;
-    set_axes(&l, top);
-    plot_y_axis(&l.plot, arena_printf(arena, "all jacks [%s]", quantity_unit(units, DIM_FORCE)),
-                false);
-    plot_x_axis(&l.plot, arena_printf(arena, "opening of the gap [%s]", figure_move_unit(units)));
-    draw_band(&l);
-    draw_back(&l);
+    loading_axes(&l, top, 0, 0);
+    loading_band(&l);
+    loading_back(&l);
     draw_steps(&l);
     f->table = loading_table(plan, units, arena);
     f->height_px = top + LOAD_HEIGHT + 44;

@@ -6,7 +6,7 @@
 static const double hold_z = 4, wild_z = 5;
 static const double thermometer_K = 0.3; /* of deck less girders (common practice, no source) */
 
-static int hold_start(const Look *look, int at)
+int hold_start(const Look *look, int at)
 {
     int from = at;
     while (from > 0 && look->seen[from - 1].r->phase == SITE_HELD &&
@@ -27,7 +27,7 @@ static double long_creep_N(const JackPlan *plan, double after_day)
 }
 
 /* Within a step's hold it starts with the third root of time (EN 1992-1-1 B.7). */
-static double creep_N(const JackPlan *plan, const JackStep *step, double after_day)
+double hold_creep_N(const JackPlan *plan, const JackStep *step, double after_day)
 {
     const double part_1 = step->hold_day > 0 ? fmax(0, after_day) / step->hold_day : 1;
     if (step->last && part_1 > 1) return fmax(step->drop_quick_N, long_creep_N(plan, after_day));
@@ -58,6 +58,23 @@ static double change(int n, const double *t, const double *y, double each, doubl
     return line.slope * (t[n - 1] - t[0]);
 }
 
+bool hold_counts(const Look *look, int i, int at)
+{
+    const Seen *s = &look->seen[i];
+    Findings cannot = {.count = 0};
+    find_impossible(look, i, &cannot);
+    return !cannot.count && (!s->odd || i == at) && look_read(s->force_N) && look_read(s->raw_m);
+}
+
+double hold_still_N(const Look *look, const Seen *seen, double warm0_K)
+{
+    const JackPlan *plan = look->day->plan;
+    const double warm_K =
+        look_read(seen->warm_K) && look_read(warm0_K) ? seen->warm_K - warm0_K : 0;
+    return seen->force_N -
+           look_thermal_N_per_K(plan) * warm_K * fmin(1, seen->force_N / plan->seated_N);
+}
+
 bool hold_look(const Look *look, int at, Hold *hold)
 {
     double t[ROBUST_LINE_MAX], force_N[ROBUST_LINE_MAX], gap_m[ROBUST_LINE_MAX];
@@ -65,18 +82,13 @@ bool hold_look(const Look *look, int at, Hold *hold)
     int from = hold_start(look, at), n = 0;
     if (look->seen[at].r->phase != SITE_HELD || look->seen[at].r->step < 1) return false;
     const int stride = (at - from + ROBUST_LINE_MAX) / ROBUST_LINE_MAX;
-    double warm0_K = NAN, warm_K = 0;
+    double warm0_K = NAN;
     for (int i = from + (at - from) % stride; i <= at; i += stride) {
         const Seen *s = &look->seen[i];
-        Findings cannot = {.count = 0};
-        find_impossible(look, i, &cannot);
-        if (cannot.count || (s->odd && i < at) || !look_read(s->force_N) || !look_read(s->raw_m))
-            continue;
+        if (!hold_counts(look, i, at)) continue;
         if (!look_read(warm0_K) && look_read(s->warm_K)) warm0_K = s->warm_K;
-        warm_K = look_read(s->warm_K) && look_read(warm0_K) ? s->warm_K - warm0_K : 0;
         t[n] = s->r->time_day;
-        force_N[n] =
-            s->force_N - look_thermal_N_per_K(plan) * warm_K * fmin(1, s->force_N / plan->seated_N);
+        force_N[n] = hold_still_N(look, s, warm0_K);
         gap_m[n++] = s->raw_m;
     }
     if (n < 2) return false;
@@ -87,7 +99,7 @@ bool hold_look(const Look *look, int at, Hold *hold)
     hold->from = from;
     hold->count = n;
     hold->minutes = (t[n - 1] - t[0]) * 1440;
-    hold->explained_N = creep_N(plan, &plan->step[s->r->step - 1], t[n - 1] - t[0]);
+    hold->explained_N = hold_creep_N(plan, &plan->step[s->r->step - 1], t[n - 1] - t[0]);
     hold->fall_N = -change(n, t, force_N, each_N, &hold->off_N);
     hold->closes_m = -change(n, t, gap_m, dial_m, &hold->closes_off_m);
     return true;
@@ -108,15 +120,21 @@ static void gap_moves(const Look *look, int at, const Hold *hold, Findings *list
                      closes ? ": oil leaves a jack" : " with the pump still: something gives");
 }
 
+/* Four errors of reading and 1 %, or the plan's alarm where it is above what chance does. */
+double hold_beyond_N(const JackPlan *plan, const JackStep *step, const Hold *hold)
+{
+    return fmin(fmax(plan->alarm.drop_1 * step->force_N, 2.5 * hold->off_N),
+                fmax(hold_z * hold->off_N, 0.01 * step->force_N));
+}
+
 static void force_falls(const Look *look, int at, const Hold *hold, Findings *list)
 {
     const JackPlan *plan = look->day->plan;
     const Seen *s = &look->seen[at];
     const JackStep *step = &plan->step[s->r->step - 1];
     const double beyond_N = hold->fall_N - hold->explained_N;
-    const double least_N = hold_z * hold->off_N;
-    const bool rule = beyond_N > plan->alarm.drop_1 * step->force_N && beyond_N > 2.5 * hold->off_N;
-    if (!rule && fabs(beyond_N) <= fmax(least_N, 0.01 * step->force_N)) return;
+    const double least_N = fmax(hold_z * hold->off_N, 0.01 * step->force_N);
+    if (beyond_N <= hold_beyond_N(plan, step, hold) && -beyond_N <= least_N) return;
     const bool falls = beyond_N > 0;
     SiteFinding *f = finding_add(list, falls ? SITE_FALL : SITE_LATER,
                                  falls ? SITE_HOLD : SITE_AGAIN, hold->count >= 5);

@@ -86,7 +86,7 @@ static void opening_fill(const Look *look, Seen *seen, int left_out)
     seen->open_m = seen->raw_m - share_1 * per_K * seen->warm_K;
 }
 
-static void see(const Look *look, const SiteReading *r, Seen *seen)
+void look_one(const Look *look, const SiteReading *r, Seen *seen)
 {
     const SiteDay *day = look->day;
     *seen = (Seen){.r = r, .wild = -1, .wild_m = NAN};
@@ -275,10 +275,10 @@ void look_make(const SiteDay *day, const SiteReading *reading, int count, Arena 
     const int before = count > SITE_LOOK ? count - recent : 0;
     for (int k = 0; before > 0 && k < early; k++) {
         const SiteReading *r = &reading[(long)k * before / early];
-        if (!r->struck) see(look, r, &look->seen[look->count++]);
+        if (!r->struck) look_one(look, r, &look->seen[look->count++]);
     }
     for (int i = before; i < count; i++)
-        if (!reading[i].struck) see(look, &reading[i], &look->seen[look->count++]);
+        if (!reading[i].struck) look_one(look, &reading[i], &look->seen[look->count++]);
     firsts_find(look);
     for (int i = 0; i < look->count; i++) {
         Odd odd;

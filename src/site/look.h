@@ -30,7 +30,8 @@ typedef struct Look {
 } Look;
 
 void look_make(const SiteDay *day, const SiteReading *reading, int count, Arena *arena, Look *look);
-bool look_read(double value); /* finite */
+bool look_read(double value);                                      /* finite */
+void look_one(const Look *look, const SiteReading *r, Seen *seen); /* by itself */
 /* Line of opening over expected opening of the seated first loading among seen[0..count), thinned to what
  * robust_line takes; `from` where they begin. Fewer than 5: false. */
 typedef struct Line {
@@ -72,6 +73,12 @@ typedef struct Odd {
 } Odd;
 bool hold_odd(const Look *look, int at, Odd *odd);
 bool hold_look(const Look *look, int at, Hold *hold);
+int hold_start(const Look *look, int at);
+/* What is known of force, temperature taken out against `warm0_K` (NAN: none yet). */
+double hold_still_N(const Look *look, const Seen *seen, double warm0_K);
+double hold_creep_N(const JackPlan *plan, const JackStep *step, double after_day);
+double hold_beyond_N(const JackPlan *plan, const JackStep *step, const Hold *hold);
+bool hold_counts(const Look *look, int i, int at); /* seen[i] in the hold of seen[at] */
 
 void guess_causes(const Look *look, const Findings *list, SiteVerdict *verdict); /* cause.c */
 
