@@ -69,6 +69,17 @@ void logbook_judge(const Logbook *book, int index, Arena *arena, SiteVerdict *ve
 void logbook_csv(const Logbook *book, Arena *arena, Text *text);
 void logbook_json(const Logbook *book, Arena *arena, Text *text);
 
+/* ---- the page on site ---- */
+
+/* A form's texts by name ("time", "pressure 1", "move 3"); names that no reading has are BAD_INPUT. What the
+ * texts say is for logbook_reading_body to check. */
+MUST_USE Status logbook_words(const Node *map, Arena *arena, LogbookWords *words, Error *err);
+/* The day in words: dials, units, what gauge and gap should read at each step, cautions. */
+void logbook_day_json(const Logbook *book, Arena *arena, Text *text);
+/* Verdict on the last reading that is not struck, what each dial should show at each step, readings worked
+ * up, pictures (SVG) with their tables. */
+void logbook_page_json(const Logbook *book, double width_px, Arena *arena, Text *text);
+
 /* ---- rows of a logger ---- */
 
 enum { LOGBOOK_ROWS_MAX = 100000, LOGBOOK_CELLS_MAX = 64, LOGBOOK_CSV_MAX = 32 << 20 };

@@ -1,48 +1,12 @@
-// compare.mjs WASM PACKED NATIVE.json: the same answer from both builds of the engine? Numbers may
-// differ in the last digits where the two mathematics libraries do.
+// compare.mjs WASM PACKED NATIVE.json: the same answer from both builds of the engine?
 import { readFileSync } from "node:fs";
 import { performance } from "node:perf_hooks";
+import { open as openDoor, problems, same, seen as compared } from "./same.mjs";
 
 const [wasm, packed, native] = process.argv.slice(2);
-// A small part of a sum knows no more digits than the sum: the same share of what is usual of its unit.
-// affine_error_1 is what is left of a ratio near 1.
-const relative = 1e-9, usual = { Pa: 1e4, N: 1e4, m: 1 };
+const { door, text, give } = await openDoor(wasm);
 
-// The engine asks the machine for nothing but, out of memory, a message and an end.
-const refuse = (name) => () => { throw new Error(`the engine called ${name}`); };
-const names = ["fd_close", "fd_seek", "fd_write", "fd_fdstat_get", "fd_read", "proc_exit",
-  "environ_get", "environ_sizes_get", "clock_time_get", "args_get", "args_sizes_get",
-  "random_get", "sched_yield", "fd_prestat_get", "fd_prestat_dir_name", "path_open"];
-const wasi = Object.fromEntries(names.map((name) => [name, refuse(name)]));
-
-const { instance } = await WebAssembly.instantiate(readFileSync(wasm), { wasi_snapshot_preview1: wasi });
-const door = instance.exports;
-door._initialize?.();
-
-const text = () => new TextDecoder().decode(
-  new Uint8Array(door.memory.buffer, door.clench_text(), door.clench_length()));
-
-function open(tree, units) {
-  const at = door.clench_room(tree.length);
-  new Uint8Array(door.memory.buffer, at, tree.length).set(tree);
-  return door.clench_open(tree.length, units);
-}
-
-let checks = 0;
-const problems = [];
-function same(path, a, b) {
-  if (typeof a === "number" && typeof b === "number") {
-    checks++;
-    const size = Math.max(Math.abs(a), Math.abs(b), path.endsWith("affine_error_1") ? 1 : usual[path.split("_").pop()] ?? 1e-3);
-    if (!(Math.abs(a - b) <= relative * size))
-      problems.push(`${path}: ${a} native, ${b} in WebAssembly`);
-  } else if (a && b && typeof a === "object" && typeof b === "object") {
-    for (const key of new Set([...Object.keys(a), ...Object.keys(b)])) same(`${path}.${key}`, a[key], b[key]);
-  } else if (path !== ".file") {
-    checks++;
-    if (a !== b) problems.push(`${path}: ${a} native, ${b} in WebAssembly`);
-  }
-}
+const open = (tree, units) => door.clench_open(give(tree), units);
 
 const tree = readFileSync(packed);
 const began = performance.now();
@@ -66,7 +30,7 @@ for (const full of [0, 1]) {
           /NaN|Infinity|undefined/.test(text()))
         problems.push(`${picture.id} of ${line.name} at time ${time}: ${text().slice(0, 200)}`);
       if (door.clench_table(kind, l, time, -1) !== 0) problems.push(`${picture.id}: ${text()}`);
-      checks += 2;
+      compared.checks += 2;
     }
   }));
 }
@@ -108,6 +72,6 @@ const broken = open(tree.subarray(0, tree.length - 3), 0);
 if (broken !== 2 || !JSON.parse(text()).errors.length) problems.push(`a cut tree: status ${broken}`);
 if (door.clench_look(1e6, 0) !== 2) problems.push("a desk without a bridge is looked at");
 for (const problem of problems.slice(0, 10)) console.log(problem);
-console.log(`${packed}: ${checks} values compared, ${problems.length} differ; first answer after ${first.toFixed(0)} ms, ` +
+console.log(`${packed}: ${compared.checks} values compared, ${problems.length} differ; first answer after ${first.toFixed(0)} ms, ` +
   `a look with all pictures ${seen.toFixed(1)} ms, a run ${ran.toFixed(0)} ms; predicted within ${(100 * off).toFixed(2)} % of the average stress`);
 process.exit(problems.length ? 1 : 0);

@@ -1,4 +1,4 @@
-/* The engine's door for the page. The page's host puts a packed tree (node_pack) into the room, asks,
+/* The door of the workbench. The page's host puts a packed tree (node_pack) into the room, asks,
  * and reads the text that comes back; it never sees a pointer into anything else. One page, one
  * thread: the state here is the door's own, the engine has none. */
 #include <string.h>
