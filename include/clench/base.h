@@ -237,6 +237,7 @@ void json_number(Json *json, const char *key, double value);    /* unit: as the 
 void json_int(Json *json, const char *key, long value);
 void json_bool(Json *json, const char *key, bool value);
 void json_none(Json *json, const char *key);
+void json_raw(Json *json, const char *key, const char *value); /* a value that is JSON already */
 void json_numbers(Json *json, const char *key, const double *value, int count); /* unit: as key */
 /* RFC 8259, strictly; keys unique, bounds as of a tree. A number, true, false or null is a text as written,
  * `plain`. Nodes have no places; an error has. Any bytes give a tree or STATUS_BAD_INPUT. */

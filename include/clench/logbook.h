@@ -56,7 +56,9 @@ const char *logbook_plan_body(const SiteDay *day, const char *name, const char *
 /* Errors: BAD_INPUT with the key of the value. */
 MUST_USE Status logbook_reading_body(const LogbookWords *words, const SiteDay *day, Arena *arena,
                                      const char **body, Error *err);
-const char *logbook_strike_body(long number, const char *why, const char *who, Arena *arena);
+/* Errors: BAD_INPUT. */
+MUST_USE Status logbook_strike_body(long number, const char *why, const char *who, Arena *arena,
+                                    const char **body, Error *err);
 const char *logbook_verdict_body(long number, const SiteVerdict *verdict, Arena *arena);
 
 /* Errors: BAD_INPUT where a record does not read. */
@@ -65,9 +67,10 @@ MUST_USE Status logbook_load(const LogbookRecord *record, int count, Arena *aren
 /* Of reading `index`, given those before it. */
 void logbook_judge(const Logbook *book, int index, Arena *arena, SiteVerdict *verdict);
 
-/* Raw words, then what was made of them, units in the heads; logbook_import reads the raw columns back. */
-void logbook_csv(const Logbook *book, Arena *arena, Text *text);
-void logbook_json(const Logbook *book, Arena *arena, Text *text);
+/* Raw words, then what was made of them, units in the heads; logbook_import reads the raw columns back.
+ * `scratch` is used for a reading at a time; the text is not in it. */
+void logbook_csv(const Logbook *book, Arena *scratch, Text *text);
+void logbook_json(const Logbook *book, Arena *scratch, Text *text);
 
 /* ---- the page on site ---- */
 

@@ -67,6 +67,11 @@ MUST_USE Status store_log_add(StoreLog *log, StoreRecord *record, int count, Err
 /* Those after number `after`, in order. Lives in `arena`. */
 MUST_USE Status store_log_read(StoreLog *log, long after, Arena *arena, const StoreRecord **list,
                                int *count, Error *err);
+/* The first `most` (at least 1) of those. */
+MUST_USE Status store_log_page(StoreLog *log, long after, int most, Arena *arena,
+                               const StoreRecord **list, int *count, Error *err);
+/* 0 and "" where there is none. */
+MUST_USE Status store_log_last(StoreLog *log, long *number, char hash[SHA256_TEXT], Error *err);
 /* `hash`: one that was noted, or NULL. A broken chain is a result, not an error. */
 MUST_USE Status store_log_verify(StoreLog *log, const char *hash, StoreChain *chain, Error *err);
 

@@ -110,6 +110,14 @@ void json_int(Json *json, const char *key, long value)
     text_printf(json->text, "%ld", value);
 }
 
+void json_raw(Json *json, const char *key, const char *value)
+{
+    size_t length = strlen(value);
+    while (length > 0 && value[length - 1] == '\n') length--;
+    value_start(json, key);
+    text_addn(json->text, value, length);
+}
+
 void json_bool(Json *json, const char *key, bool value)
 {
     value_start(json, key);

@@ -7,7 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/random.h>
-#include <time.h>
 
 #include "site.h"
 
@@ -27,26 +26,12 @@ static Status unit_of(const Request *request, int *unit, Error *err)
     return STATUS_OK;
 }
 
-/* "bridge.yaml.site.db"; of another unit than the first "bridge.yaml.site-2.db". */
-static Status log_path(const Request *request, Arena *arena, const char **path, Error *err)
+/* A log lies beside its file. A full quota is an error to tell, not an end. */
+static Status file_check(const Request *request, Error *err)
 {
-    int unit;
-    TRY(unit_of(request, &unit, err));
-    if (!strcmp(request->file, "-"))
-        return error_set(err, STATUS_BAD_INPUT, "a log lies beside its bridge file: name the file");
-    *path = unit ? arena_printf(arena, "%s.site-%d.db", request->file, unit + 1)
-                 : arena_printf(arena, "%s.site.db", request->file);
-    return STATUS_OK;
-}
-
-const char *site_now(Arena *arena)
-{
-    char text[32];
-    struct tm parts;
-    const time_t seconds = time(NULL);
-    gmtime_r(&seconds, &parts);
-    strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
-    return arena_text(arena, text);
+    signal(SIGXFSZ, SIG_IGN);
+    if (strcmp(request->file, "-") != 0) return STATUS_OK;
+    return error_set(err, STATUS_BAD_INPUT, "a log lies beside its bridge file: name the file");
 }
 
 static Status id_make(const Request *request, Arena *arena, const char **id, Error *err)
@@ -64,40 +49,29 @@ static Status id_make(const Request *request, Arena *arena, const char **id, Err
 
 /* ---- from the file to the job ---- */
 
-Status site_load(Site *site, Error *err)
+static Status log_open(const Request *request, SiteLog *site, Error *err)
 {
-    TRY(store_log_read(site->log, 0, site->arena, &site->record, &site->count, err));
-    return logbook_load(site->record, site->count, site->arena, &site->book, err);
+    int unit;
+    TRY(unit_of(request, &unit, err));
+    TRY(file_check(request, err));
+    return sitelog_open(request->file, unit, site, err);
 }
 
-static Status log_open(const Request *request, bool make, Site *site, Error *err)
+/* Runs an action with its memory and its log; `load`: with its records. */
+Status site_act(const Request *request, bool load,
+                Status (*action)(const Request *, SiteLog *, Error *), Error *err)
 {
-    const char *path = NULL;
-    signal(SIGXFSZ, SIG_IGN); /* a full quota is an error to tell, not an end */
-    TRY(log_path(request, site->arena, &path, err));
-    TRY(store_log_open(path, make, &site->log, err));
-    if (!site->log)
-        return error_set(err, STATUS_BAD_INPUT,
-                         "there is no log \"%.160s\": start it with clench site open %.100s", path,
-                         request->file);
-    return STATUS_OK;
-}
-
-/* Runs an action with its memory and its log; `make`: open. */
-Status site_act(const Request *request, bool make,
-                Status (*action)(const Request *, Site *, Error *), Error *err)
-{
-    Site site = {.arena = arena_create(arena_bytes), .scratch = arena_create(arena_bytes)};
-    Status status = log_open(request, make, &site, err);
-    if (status == STATUS_OK && !make) status = site_load(&site, err);
+    SiteLog site = {.arena = arena_create(arena_bytes), .scratch = arena_create(arena_bytes)};
+    Status status = log_open(request, &site, err);
+    if (status == STATUS_OK && load) status = sitelog_load(&site, err);
     if (status == STATUS_OK) status = action(request, &site, err);
-    store_log_close(site.log);
+    sitelog_close(&site);
     arena_free(site.arena);
     arena_free(site.scratch);
     return status;
 }
 
-Status site_say(Site *site, Error *err, const char *format, ...)
+Status site_say(SiteLog *site, Error *err, const char *format, ...)
 {
     char line[4096];
     va_list list;
@@ -111,51 +85,21 @@ Status site_say(Site *site, Error *err, const char *format, ...)
 
 /* ---- open ---- */
 
-static Status plan_records(const Request *request, Answer *answer, Site *site,
-                           StoreRecord record[2], const JackPlan **plan, Error *err)
-{
-    int unit;
-    SiteDay day = {.units = answer->source.units};
-    TRY(unit_of(request, &unit, err));
-    const int units = jacking_units(answer->source.answer);
-    if (unit >= units) {
-        error_set(err, STATUS_BAD_INPUT, "--unit: the bridge has %d structural unit%s", units,
-                  units == 1 ? "" : "s");
-        return STATUS_BAD_INPUT;
-    }
-    const JackWish wish = {answer->source.bridge, answer->source.answer, unit};
-    TRY(jacking_plan(&wish, answer->arena, answer->scratch, plan, err));
-    TRY(logbook_points(request->value[OPTION_POINTS], *plan, &day, err));
-    const char *const at = site_now(site->arena), *const slash = strrchr(request->file, '/');
-    record[0] = (StoreRecord){.id = "bridge", .kind = "bridge", .at = at, .body = answer->bytes};
-    record[1] =
-        (StoreRecord){.id = "plan",
-                      .kind = "plan",
-                      .at = at,
-                      .body = logbook_plan_body(&day, answer->source.name,
-                                                slash ? slash + 1 : request->file, site->arena)};
-    return STATUS_OK;
-}
-
 static Status open_with(const Request *request, Answer *answer, Error *err)
 {
     StoreRecord record[2];
     const JackPlan *plan;
-    Site site = {.arena = answer->arena, .scratch = answer->scratch};
-    TRY(plan_records(request, answer, &site, record, &plan, err));
-    if (strlen(answer->bytes) != answer->size)
-        return error_set(err, STATUS_BAD_INPUT, "the bridge file has a zero byte in it");
-    TRY(log_open(request, true, &site, err));
-    Status status = store_log_add(site.log, record, 2, err);
-    store_log_close(site.log);
-    if (status == STATUS_BAD_INPUT)
-        return error_set(
-            err, status,
-            "this job is open with another bridge file, plan or dials; another plan is another "
-            "job: move its log \"%.160s.site.db\" away",
-            request->file);
-    TRY(status);
+    bool other;
+    SiteStart start = {.file = request->file,
+                       .text = answer->bytes,
+                       .size = answer->size,
+                       .points = request->value[OPTION_POINTS],
+                       .source = &answer->source};
+    TRY(unit_of(request, &start.unit, err));
+    TRY(file_check(request, err));
+    TRY(sitelog_start(&start, answer->arena, answer->scratch, record, &plan, &other, err));
     const CheckState state = checks_verdict(plan->rows);
+    SiteLog site = {.arena = answer->arena};
     TRY(site_say(&site, err, "%s: %s, %d jacks in %d sets, %d steps\nrecord %ld, %s\n",
                  record[1].repeated ? "open already" : "open", plan->unit, plan->gear.count,
                  plan->gear.sets, plan->step_count, record[1].number, record[1].hash));
@@ -177,26 +121,7 @@ static Status site_open(const Request *request, Error *err)
 
 /* ---- readings ---- */
 
-static int index_of(const Logbook *book, long number)
-{
-    for (int i = book->count - 1; i >= 0; i--)
-        if (book->reading[i].record->number == number) return i;
-    return -1;
-}
-
-/* The verdict on a reading is a record too, once. */
-static Status verdict_keep(Site *site, int index, const SiteVerdict *v, Error *err)
-{
-    const LogbookReading *const r = &site->book.reading[index];
-    if (r->call) return STATUS_OK;
-    StoreRecord record = {.id = arena_printf(site->arena, "verdict of %ld", r->record->number),
-                          .kind = "verdict",
-                          .at = site_now(site->arena),
-                          .body = logbook_verdict_body(r->record->number, v, site->arena)};
-    return store_log_add(site->log, &record, 1, err);
-}
-
-Status site_verdict_say(Site *site, const SiteVerdict *v, Error *err)
+Status site_verdict_say(SiteLog *site, const SiteVerdict *v, Error *err)
 {
     TRY(site_say(site, err, "%s\n%s\n", site_call_name(v->call), v->reason));
     return v->call == SITE_GO ? STATUS_OK : STATUS_NOT_MET;
@@ -219,7 +144,7 @@ static Status list_split(const char *text, const char *option, int most, const c
     return STATUS_OK;
 }
 
-Status site_words(const Request *request, Site *site, LogbookWords *words, Error *err)
+Status site_words(const Request *request, SiteLog *site, LogbookWords *words, Error *err)
 {
     *words = (LogbookWords){.time = request->value[OPTION_TIME],
                             .step = request->value[OPTION_STEP],
@@ -235,59 +160,54 @@ Status site_words(const Request *request, Site *site, LogbookWords *words, Error
                       err);
 }
 
-static Status add(const Request *request, Site *site, Error *err)
+/* The reading is safe, and what it says was said. */
+static Status verdict_lost(Error *err)
+{
+    const Error why = *err;
+    return error_set(err, STATUS_IO, "the reading is kept, its verdict is not: %.250s", why.text);
+}
+
+static Status add(const Request *request, SiteLog *site, Error *err)
 {
     LogbookWords words;
-    SiteVerdict v;
-    StoreRecord record = {.kind = "reading", .at = site_now(site->arena)};
+    SiteTold told;
+    StoreRecord record = {.kind = "reading", .at = sitelog_now(site->arena)};
     TRY(site_words(request, site, &words, err));
     if (!words.time && request->given[OPTION_ID])
         return error_set(err, STATUS_BAD_INPUT,
                          "--id without --time: the same id again must say the same");
     if (!words.time) words.time = record.at;
     TRY(id_make(request, site->arena, &record.id, err));
+    TRY(sitelog_id(record.id, err));
     TRY(logbook_reading_body(&words, &site->book.day, site->arena, &record.body, err));
     TRY(store_log_add(site->log, &record, 1, err));
     TRY(site_say(site, err, "record %ld%s, %s\n", record.number, record.repeated ? " already" : "",
                  record.hash));
-    TRY(site_load(site, err));
-    const int index = index_of(&site->book, record.number);
-    if (index < 0)
-        return error_set(err, STATUS_BAD_INPUT, "record %ld is no reading: take another --id",
-                         record.number);
-    logbook_judge(&site->book, index, site->scratch, &v);
-    TRY(verdict_keep(site, index, &v, err));
-    return site_verdict_say(site, &v, err);
+    TRY(sitelog_judge(site, record.number, &told, err));
+    const Status said = site_verdict_say(site, &told.verdict, err);
+    return told.kept ? said : verdict_lost(err);
 }
 
 static Status site_add(const Request *request, Error *err)
 {
-    return site_act(request, false, add, err);
+    return site_act(request, true, add, err);
 }
 
-static Status strike(const Request *request, Site *site, Error *err)
+static Status strike(const Request *request, SiteLog *site, Error *err)
 {
     const char *const text = request->value[OPTION_RECORD], *const why = request->value[OPTION_WHY];
     char *end = NULL;
+    bool other;
+    StoreRecord record;
     const long number = text ? strtol(text, &end, 10) : 0;
-    const int index = text && !*end ? index_of(&site->book, number) : -1;
-    if (index < 0)
+    if (!text || *end || sitelog_find(&site->book, number) < 0)
         return error_set(err, STATUS_BAD_INPUT, "--record: '%.40s' is no reading of this log",
                          text ? text : "");
     if (!why || !*why || !request->value[OPTION_WHO])
         return error_set(err, STATUS_BAD_INPUT, "a strike says --why, and --who strikes");
-    StoreRecord record = {
-        .id = arena_printf(site->arena, "strike of %ld", number),
-        .kind = "strike",
-        .at = site_now(site->arena),
-        .body = logbook_strike_body(number, why, request->value[OPTION_WHO], site->arena)};
-    if (site->book.reading[index].struck &&
-        strcmp(site->record[site->book.reading[index].struck - 1].body, record.body) != 0)
-        return error_set(err, STATUS_BAD_INPUT, "record %ld is struck already, by record %ld",
-                         number, site->book.reading[index].struck);
-    TRY(store_log_add(site->log, &record, 1, err));
+    TRY(sitelog_strike(site, number, why, request->value[OPTION_WHO], &record, &other, err));
     TRY(site_say(site, err, "record %ld strikes %ld, %s\n", record.number, number, record.hash));
-    TRY(site_load(site, err));
+    TRY(sitelog_load(site, err));
     SiteVerdict v;
     logbook_judge(&site->book, site->book.count - 1, site->scratch, &v);
     return site_verdict_say(site, &v, err);
@@ -295,12 +215,12 @@ static Status strike(const Request *request, Site *site, Error *err)
 
 static Status site_strike(const Request *request, Error *err)
 {
-    return site_act(request, false, strike, err);
+    return site_act(request, true, strike, err);
 }
 
 /* ---- looking ---- */
 
-static void row_show(const Site *site, int i, Text *text)
+static void row_show(const SiteLog *site, int i, Text *text)
 {
     const LogbookReading *const r = &site->book.reading[i];
     const UnitSystem u = site->book.day.units;
@@ -326,7 +246,7 @@ static void row_show(const Site *site, int i, Text *text)
 }
 
 enum { SHOWN = 20 };
-static Status show(const Request *request, Site *site, Error *err)
+static Status show(const Request *request, SiteLog *site, Error *err)
 {
     (void)request;
     StoreChain chain;
@@ -349,16 +269,16 @@ static Status show(const Request *request, Site *site, Error *err)
 
 static Status site_show(const Request *request, Error *err)
 {
-    return site_act(request, false, show, err);
+    return site_act(request, true, show, err);
 }
 
-static Status export(const Request *request, Site *site, Error *err)
+static Status export(const Request *request, SiteLog *site, Error *err)
 {
     Text text = text_start(site->arena);
     if (request->given[OPTION_JSON])
-        logbook_json(&site->book, site->arena, &text);
+        logbook_json(&site->book, site->scratch, &text);
     else
-        logbook_csv(&site->book, site->arena, &text);
+        logbook_csv(&site->book, site->scratch, &text);
     if (request->given[OPTION_OUT])
         return file_write(request->value[OPTION_OUT], text.bytes, text.length, err);
     return output_print(&text, err);
@@ -366,10 +286,10 @@ static Status export(const Request *request, Site *site, Error *err)
 
 static Status site_export(const Request *request, Error *err)
 {
-    return site_act(request, false, export, err);
+    return site_act(request, true, export, err);
 }
 
-static Status chain_say(const Request *request, Site *site, Error *err)
+static Status chain_say(const Request *request, SiteLog *site, Error *err)
 {
     StoreChain chain;
     const char *const known = request->value[OPTION_HASH];
@@ -392,12 +312,7 @@ static Status chain_say(const Request *request, Site *site, Error *err)
 /* Without loading: a log that does not load can be broken. */
 static Status site_verify(const Request *request, Error *err)
 {
-    Site site = {.arena = arena_create(arena_bytes)};
-    Status status = log_open(request, false, &site, err);
-    if (status == STATUS_OK) status = chain_say(request, &site, err);
-    store_log_close(site.log);
-    arena_free(site.arena);
-    return status;
+    return site_act(request, false, chain_say, err);
 }
 
 #define READING \

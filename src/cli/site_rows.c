@@ -21,7 +21,7 @@ static Status map_read(const char *path, Arena *arena, const Node **map, Error *
 }
 
 /* Every row is judged; kept is what was said where it changes, and at the end. */
-static Status rows_judge(Site *site, const LogbookRows *rows, SiteVerdict *last, Error *err)
+static Status rows_judge(SiteLog *site, const LogbookRows *rows, SiteVerdict *last, Error *err)
 {
     int worst = -1;
     StoreRecord *const record = ARENA_NEW(site->arena, StoreRecord, rows->count + 1);
@@ -41,7 +41,7 @@ static Status rows_judge(Site *site, const LogbookRows *rows, SiteVerdict *last,
         record[count++] =
             (StoreRecord){.id = arena_printf(site->arena, "verdict of %ld", r->record->number),
                           .kind = "verdict",
-                          .at = site_now(site->arena),
+                          .at = sitelog_now(site->arena),
                           .body = logbook_verdict_body(r->record->number, &v, site->arena)};
     }
     TRY(store_log_add(site->log, record, count, err));
@@ -50,7 +50,7 @@ static Status rows_judge(Site *site, const LogbookRows *rows, SiteVerdict *last,
                     site->book.reading[worst].record->number);
 }
 
-static Status rows_say(Site *site, const LogbookRows *rows, Error *err)
+static Status rows_say(SiteLog *site, const LogbookRows *rows, Error *err)
 {
     int there = 0;
     for (int i = 0; i < rows->count; i++) there += rows->record[i].repeated;
@@ -62,7 +62,7 @@ static Status rows_say(Site *site, const LogbookRows *rows, Error *err)
         rows->count ? "the last is " : "", rows->count ? rows->record[rows->count - 1].hash : "");
 }
 
-static Status import(const Request *request, Site *site, Error *err)
+static Status import(const Request *request, SiteLog *site, Error *err)
 {
     const char *const path = request->value[OPTION_ROWS], *bytes;
     const Node *map;
@@ -75,18 +75,19 @@ static Status import(const Request *request, Site *site, Error *err)
     TRY(site_words(request, site, &fixed, err));
     TRY(file_read(path, LOGBOOK_CSV_MAX, site->arena, &bytes, &size, err));
     TRY(map_read(request->value[OPTION_MAP], site->arena, &map, err));
-    const LogbookSource source = {bytes, size, map, &fixed, site_now(site->arena), &site->book.day};
+    const LogbookSource source = {bytes,          size, map, &fixed, sitelog_now(site->arena),
+                                  &site->book.day};
     if (logbook_import(&source, site->arena, &rows, list) != STATUS_OK)
         return diagnostics_print(list, path, err);
     if (rows.count == 0) return error_set(err, STATUS_BAD_INPUT, "\"%.160s\" has no row", path);
     TRY(store_log_add(site->log, rows.record, rows.count, err));
     TRY(rows_say(site, &rows, err));
-    TRY(site_load(site, err));
+    TRY(sitelog_load(site, err));
     TRY(rows_judge(site, &rows, &v, err));
     return site_verdict_say(site, &v, err);
 }
 
 Status site_import(const Request *request, Error *err)
 {
-    return site_act(request, false, import, err);
+    return site_act(request, true, import, err);
 }

@@ -100,19 +100,21 @@ static void row(const Logbook *book, int index, const SiteVerdict *v, Arena *are
     text_add(text, "\n");
 }
 
-void logbook_csv(const Logbook *book, Arena *arena, Text *text)
+void logbook_csv(const Logbook *book, Arena *scratch, Text *text)
 {
-    head(book, arena, text);
+    const size_t level = arena_mark(scratch);
+    head(book, scratch, text);
     for (int i = 0; i < book->count; i++) {
         SiteVerdict v;
-        logbook_judge(book, i, arena, &v);
-        row(book, i, &v, arena, text);
+        logbook_judge(book, i, scratch, &v);
+        row(book, i, &v, scratch, text);
+        arena_reset(scratch, level);
     }
 }
 
 /* ---- JSON ---- */
 
-static void reading_json(const Logbook *book, int index, Arena *arena, Json *j)
+static void reading_json(const Logbook *book, int index, Arena *scratch, Json *j)
 {
     const LogbookReading *const r = &book->reading[index];
     const SiteReading *const value = &book->value[index];
@@ -130,7 +132,7 @@ static void reading_json(const Logbook *book, int index, Arena *arena, Json *j)
     json_number(j, "deck_K", value->deck_K);
     json_number(j, "girder_K", value->girder_K);
     json_number(j, "cell_N", value->cell_N);
-    json_text(j, "as_written", as_written(book, &r->words, arena));
+    json_text(j, "as_written", as_written(book, &r->words, scratch));
     json_text(j, "who", r->words.who);
     json_text(j, "remark", r->words.remark);
     if (r->struck) {
@@ -141,7 +143,7 @@ static void reading_json(const Logbook *book, int index, Arena *arena, Json *j)
     json_text(j, "said", r->call);
     json_text(j, "said_because", r->reason);
     if (!r->struck) {
-        logbook_judge(book, index, arena, &v);
+        logbook_judge(book, index, scratch, &v);
         json_open_map(j, "verdict_now");
         site_verdict_json(&v, j);
         json_close_map(j);
@@ -149,8 +151,9 @@ static void reading_json(const Logbook *book, int index, Arena *arena, Json *j)
     json_close_map(j);
 }
 
-void logbook_json(const Logbook *book, Arena *arena, Text *text)
+void logbook_json(const Logbook *book, Arena *scratch, Text *text)
 {
+    const size_t level = arena_mark(scratch);
     Json j = json_start(text);
     json_open_map(&j, NULL);
     json_text(&j, "program", "clench");
@@ -159,7 +162,10 @@ void logbook_json(const Logbook *book, Arena *arena, Text *text)
     json_text(&j, "file", book->file);
     json_text(&j, "caution", report_caution());
     json_open_list(&j, "readings");
-    for (int i = 0; i < book->count; i++) reading_json(book, i, arena, &j);
+    for (int i = 0; i < book->count; i++) {
+        reading_json(book, i, scratch, &j);
+        arena_reset(scratch, level);
+    }
     json_close_list(&j);
     json_open_map(&j, "plan");
     report_jacking_plan_json(book->day.plan, &j);

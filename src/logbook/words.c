@@ -260,16 +260,23 @@ LogbookWords words_take(const Node *body, Arena *arena)
     return w;
 }
 
-const char *logbook_strike_body(long number, const char *why, const char *who, Arena *arena)
+Status logbook_strike_body(long number, const char *why, const char *who, Arena *arena,
+                           const char **body, Error *err)
 {
+    if (!why || !*why || !who || !*who)
+        return error_set(err, STATUS_BAD_INPUT, "a strike says why, and who strikes");
+    TRY(plain_check(why, "why", err));
+    TRY(plain_check(who, "who", err));
     Text text = text_start(arena);
     Json j = json_start(&text);
     json_open_map(&j, NULL);
     json_int(&j, "strikes", number);
     json_text(&j, "why", why);
-    json_text(&j, "who", who ? who : "");
+    json_text(&j, "who", who);
     json_close_map(&j);
-    return text.bytes;
+    TRY(body_check(text.bytes, arena, err));
+    *body = text.bytes;
+    return STATUS_OK;
 }
 
 const char *logbook_verdict_body(long number, const SiteVerdict *verdict, Arena *arena)

@@ -189,11 +189,50 @@ Status store_log_add(StoreLog *log, StoreRecord *record, int count, Error *err)
 
 /* ---- reading ---- */
 
+/* The columns of a row, copied. */
+static void row_copy(sqlite3_stmt *s, Arena *arena, StoreRecord *r)
+{
+    unsigned char hash[SHA256_SIZE];
+    *r = record_row(s);
+    r->id = arena_text(arena, r->id);
+    r->kind = arena_text(arena, r->kind);
+    r->at = arena_text(arena, r->at);
+    r->body = arena_text(arena, r->body);
+    if (hash_column(s, 6, hash)) sha256_text(hash, r->hash);
+}
+
+Status store_log_page(StoreLog *log, long after, int most, Arena *arena, const StoreRecord **list,
+                      int *count, Error *err)
+{
+    sqlite3_stmt *s;
+    StoreRecord *const all = ARENA_NEW(arena, StoreRecord, most);
+    int found = 0, code = SQLITE_DONE;
+    TRY(db_prepare(&log->db, RECORD_COLUMNS "WHERE number > ?1 ORDER BY number", &s, err));
+    sqlite3_bind_int64(s, 1, after);
+    while (found < most && (code = sqlite3_step(s)) == SQLITE_ROW)
+        row_copy(s, arena, &all[found++]);
+    const Status status =
+        found == most || code == SQLITE_DONE ? STATUS_OK : db_refuse(&log->db, "read", err);
+    sqlite3_finalize(s);
+    if (status != STATUS_OK) return status;
+    *list = all;
+    *count = found;
+    return STATUS_OK;
+}
+
+Status store_log_last(StoreLog *log, long *number, char hash[SHA256_TEXT], Error *err)
+{
+    unsigned char bytes[SHA256_SIZE];
+    TRY(last_find(log, number, bytes, err));
+    hash[0] = 0;
+    if (*number) sha256_text(bytes, hash);
+    return STATUS_OK;
+}
+
 Status store_log_read(StoreLog *log, long after, Arena *arena, const StoreRecord **list, int *count,
                       Error *err)
 {
     sqlite3_stmt *s;
-    unsigned char hash[SHA256_SIZE];
     TRY(db_prepare(&log->db, RECORD_COLUMNS "WHERE number > ?1 ORDER BY number", &s, err));
     sqlite3_bind_int64(s, 1, after);
     StoreRecord *all = NULL;
@@ -205,13 +244,7 @@ Status store_log_read(StoreLog *log, long after, Arena *arena, const StoreRecord
             all = more;
             room = room ? 2 * room : 64;
         }
-        StoreRecord *const r = &all[found++];
-        *r = record_row(s);
-        r->id = arena_text(arena, r->id);
-        r->kind = arena_text(arena, r->kind);
-        r->at = arena_text(arena, r->at);
-        r->body = arena_text(arena, r->body);
-        if (hash_column(s, 6, hash)) sha256_text(hash, r->hash);
+        row_copy(s, arena, &all[found++]);
     }
     Status status = code == SQLITE_DONE ? STATUS_OK : db_refuse(&log->db, "read", err);
     if (code == SQLITE_ROW)
