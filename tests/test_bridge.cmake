@@ -1,4 +1,4 @@
-foreach(name IN ITEMS bridge bridge_lines bridge_wheel bridge_case)
+foreach(name IN ITEMS bridge bridge_lines bridge_wheel bridge_case bridge_ways)
   clench_test(${name} base numeric concrete section frame panel stages traffic bridge text)
   target_sources(test_${name} PRIVATE bridge_file.c)
 endforeach()

@@ -49,13 +49,40 @@ typedef struct UpperLimit {
 } UpperLimit;
 
 typedef struct Joint {
-    int station;
+    int station;            /* of its left face, where it has a width */
+    int wide;               /* stations from there to its right face; 0: a plane */
     const char *mark;       /* "J07" */
     bool at_gap, at_anchor; /* face of the gap, inner face of an anchor panel */
     int away; /* stations from `station` to where its stress is taken: a deck thickness into the run
                * at those faces (Saint-Venant: the force is let in over a point there), else 0 */
     double wheel_top_Pa, wheel_bottom_Pa; /* local bending under a wheel, tension positive, >= 0 */
 } Joint;
+
+/* ---- ways to connect the panels ---- */
+
+/* clang-format off */
+#define WAY_LIST(X)                                                                   \
+    X(THRUST, "thrust", "jacks in a gap")       X(TENDON, "tendon", "tendons in ducts") \
+    X(UHPC,   "uhpc",   "UHPC joints")          X(CAST,   "cast",   "cast in place")
+/* clang-format on */
+typedef enum Way {
+#define X(id, name, called) WAY_##id,
+    WAY_LIST(X)
+#undef X
+        WAY_COUNT
+} Way;
+
+/* Tendons of a line: its share of all, in the deck, from end to end of the unit. */
+typedef struct LineTendons {
+    int count;      /* in the whole width */
+    int groups;     /* stressed one after the other in so many steps of the model */
+    double area_m2; /* of the line's share of all */
+    double strength_Pa, yield_Pa, above_mid_m;
+    TendonPull pull;
+    TendonPath path;
+    TendonSeat seat;
+    double stretch_m; /* both ends together, when pulled */
+} LineTendons;
 
 /* Everything the engine needs to judge one girder line of one structural unit. */
 typedef struct BridgeLine {
@@ -82,8 +109,13 @@ typedef struct BridgeLine {
     int limit_count;
     const UpperLimit *limit;
     double deck_strength_Pa, deck_jacking_strength_Pa; /* panels: 28 days, on the day of jacking */
-    const char *jacked, *released, *bonded, *opening, *end; /* names of those moments (events) */
-    double first_guess_N;                                   /* a line thrust to start from */
+    const char *jacked, *released, *bonded, *opening, *end; /* names of those moments (events);
+                          * jacked: without jacks the moment from which the deck is judged */
+    Way way;
+    const LineTendons *tendons; /* NULL: none */
+    double
+        rupture_Pa; /* of the concrete that is judged: where no compression is wanted, a joint's limit */
+    double first_guess_N; /* a line thrust to start from */
 } BridgeLine;
 
 /* Lines that can be judged at once: interior and exterior of so many different units. */
@@ -106,6 +138,19 @@ MUST_USE Status bridge_read(const Node *root, Arena *arena, const Bridge **bridg
 MUST_USE Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena,
                              const BridgeLine **line, int *line_count, Error *err);
 UnitSystem bridge_units(const Bridge *bridge);
+const char *way_name(Way way);   /* "thrust", as on the command line */
+const char *way_called(Way way); /* "jacks in a gap" */
+/* The same lines in the same order with the panels connected another way, judged at the same joints:
+ * `ways` of the bridge file. Without compression joints are held against the modulus of rupture, not
+ * against opening. tendons: in the whole width, 0: of the file. */
+typedef struct WayWish {
+    Way way;
+    int tendons, fineness;
+} WayWish;
+MUST_USE Status bridge_way_lines(const Bridge *bridge, const WayWish *wish, Arena *arena,
+                                 const BridgeLine **line, int *line_count, Error *err);
+/* Tendons in the whole width as the file has them; 0: as many as are needed. */
+int bridge_tendons(const Bridge *bridge);
 
 /* ---- a first bridge ---- */
 

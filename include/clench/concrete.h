@@ -78,4 +78,33 @@ void concrete_creep_terms(const ConcreteMix *mix, double loaded_age_day,
  * below 0.55 fpy. AASHTO LRFD 5.9.3.4 family; see docs/theory.md. */
 double strand_relaxation_Pa(double f_Pa, double fpy_Pa, double from_day, double to_day);
 
+/* ---- a tendon in its duct: friction while it is pulled, draw-in of the wedges ---- */
+
+/* How it is pulled: stress at the jacks, at one end or at both at once. */
+typedef struct TendonPull {
+    double jack_Pa, modulus_Pa;
+    double wobble_per_m, friction_1; /* K, mu: f = f_j exp(-(K x + mu alpha)) */
+    double set_m;                    /* draw-in at each pulled end */
+    bool left, right;
+} TendonPull;
+/* Its path: x grows, and so does the angle turned from the left end; straight between; 2 to 16. */
+typedef struct TendonPath {
+    int count;
+    const double *x_m, *turn_rad;
+} TendonPath;
+/* After the draw-in: stresses at the pulled anchors (INFINITY at others), and how far from each the
+ * draw-in is felt. `slack`: it takes more than the whole stress. */
+typedef struct TendonSeat {
+    double left_Pa, right_Pa, left_reach_m, right_reach_m;
+    bool slack;
+} TendonSeat;
+TendonSeat tendon_seat(const TendonPull *pull, const TendonPath *path);
+typedef struct TendonStress {
+    double pulled_Pa, seated_Pa; /* held by the jacks; after the draw-in */
+} TendonStress;
+TendonStress tendon_at(const TendonPull *pull, const TendonPath *path, const TendonSeat *seat,
+                       double x_m);
+/* How much longer it is when it is pulled, of both ends together. */
+double tendon_stretch_m(const TendonPull *pull, const TendonPath *path);
+
 #endif

@@ -196,6 +196,13 @@ MUST_USE Status thrust_start(const BridgeLine *line, const StageSettings *settin
 MUST_USE Status thrust_again(const ThrustAnswer *from, const ThrustStart *const *start,
                              double whole_N, Arena *result, Arena *scratch,
                              const ThrustAnswer **answer, Error *err);
+/* A line without jacks, one of the other ways to connect the panels: its stages run once, with all that its
+ * joints are judged by; `rule`, `limit`, need and most stay empty. average_Pa is the caller's: what a
+ * joint may be off its limit is measured by it. An answer of the same line with other tendons keeps its
+ * live load and gradient where they cannot have changed; a new one starts as {0}. */
+MUST_USE Status thrust_follow(const BridgeLine *line, const StageSettings *settings,
+                              double average_Pa, Arena *result, Arena *scratch, LineAnswer *answer,
+                              Error *err);
 /* What the answer says of its history besides rules and limits: gap, anchors, fill, splits. */
 void thrust_describe(LineAnswer *answer);
 /* thrust_N lies in the window, to the accuracy that the need is found with. */
@@ -235,8 +242,10 @@ double thrust_margin_Pa(const LineAnswer *answer, int joint, int time, int *rule
 /* The side from which a joint is judged: 0 both. At a face of the gap it is the panel's, at the inner
  * face of an anchor panel the run's: beyond it the thrust is already on its way into the girder. */
 int thrust_joint_side(const BridgeLine *line, int joint);
-/* The station where a joint's stress is taken. */
+/* The station where a joint's stress is taken, from the left (side -1) and from the right: of a joint
+ * that has a width its two faces, else the same. */
 int thrust_joint_station(const BridgeLine *line, int joint);
+int thrust_joint_face(const BridgeLine *line, int joint, int side);
 /* First and last time index in service (opening, end of life). */
 int thrust_time_open(const LineAnswer *answer);
 int thrust_time_end(const LineAnswer *answer);

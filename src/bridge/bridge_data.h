@@ -327,6 +327,41 @@ typedef enum ConcretePart {
     CONCRETE_PARTS
 } ConcretePart;
 
+/* The other ways to connect the panels; all for `compare` alone. */
+#define PULLED_CHOICES "both ends|left end|right end"
+typedef enum Pulled { PULLED_BOTH, PULLED_LEFT, PULLED_RIGHT } Pulled;
+
+/* Tendons in ducts along the deck. */
+typedef struct TendonData {
+    int count, strands, pulled, at_once; /* count: of the whole width, 0: as many as are needed */
+    double strand_area_m2, strength_Pa, yield_Pa, jacking_Pa, modulus_Pa;
+    double wobble_per_m, friction_1, set_m, above_mid_m;
+    double stress_day, grout_day; /* after the joints; after stressing */
+    double duct_width_m, duct_height_m;
+} TendonData;
+
+/* Joints of UHPC between panels. */
+typedef struct UhpcData {
+    double width_m, strength_Pa, modulus_Pa, shrinkage_1, creep_1, active_day;
+} UhpcData;
+
+typedef struct PourData {
+    double from_m, to_m; /* from the left end of the bridge */
+} PourData;
+
+/* A deck cast on the girders. */
+typedef struct CastData {
+    double strength_Pa, cure_day, active_day, first_day, between_day;
+    double bars_1, bars_above_m, forms_Pa;
+    ListData pours; /* PourData in their order; empty: spans first, then over the piers */
+} CastData;
+
+typedef struct WayData {
+    TendonData tendon;
+    UhpcData uhpc;
+    CastData cast;
+} WayData;
+
 /* A value with the field it went to, so that derived values can be shown as well. */
 typedef struct Value {
     BridgeValue shown;
@@ -358,6 +393,7 @@ struct Bridge {
     LiveData live;
     ClimateData climate;
     CriteriaData criteria;
+    WayData ways;
     Value *value;
     int value_count, value_room;
 };

@@ -198,6 +198,7 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     fill(&bridge->criteria.girder_service_tension_Pa, girder_service_tension_Pa(bridge));
     fill(&bridge->shims.friction_least_1, bridge->shims.friction_1 / 2); /* no source */
     fill(&bridge->shims.spacing_m, bridge->panels.length_m);
+    fill(&bridge->ways.cast.first_day, bridge->days.panels_set);
     if (bridge->connectors.kind < 0)
         bridge->connectors.kind =
             bridge->girders.kind == GIRDER_PRETENSIONED ? CONNECTOR_BARS : CONNECTOR_STUDS;

@@ -57,7 +57,7 @@ typedef struct Mesh {
     int count;
     const double *x_m;
 } Mesh;
-Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Error *err);
+Status layout_mesh(const Unit *unit, const WayWish *wish, Arena *arena, Mesh *mesh, Error *err);
 int mesh_near(const Mesh *mesh, double x_m); /* the nearest station */
 
 #endif

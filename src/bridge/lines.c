@@ -21,7 +21,7 @@ static Gradient gradient_of(const Builder *m, bool negative)
     return gradient;
 }
 
-static void set_joints(const Builder *m, BridgeLine *line)
+static Joint *set_joints(const Builder *m, BridgeLine *line)
 {
     const Unit *unit = m->unit;
     const int count = layout_joint_count(unit), left = unit->left_panels;
@@ -39,6 +39,7 @@ static void set_joints(const Builder *m, BridgeLine *line)
     }
     line->joint = joint;
     line->joint_count = count;
+    return joint;
 }
 
 static void set_strength(const Builder *m, BridgeLine *line)
@@ -72,7 +73,7 @@ static StageModel raw_model(const Builder *m)
                         .material_count = m->material_count,
                         .section_count = m->section_count,
                         .support_count = m->support_count,
-                        .gap_count = 1,
+                        .gap_count = m->gap != NULL,
                         .event_count = m->event_count,
                         .x_m = m->mesh.x_m,
                         .part = m->part,
@@ -106,8 +107,8 @@ static const char *beyond(const Bridge *b, Arena *arena)
         skewed && curved ? " and " : "", curved ? "curve in plan" : "");
 }
 
-static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena *arena,
-                        BridgeLine *line, Error *err)
+static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, const WayWish *wish,
+                        Arena *arena, BridgeLine *line, Error *err)
 {
     const Bridge *b = unit->bridge;
     const GirderData *g = &b->girders;
@@ -117,14 +118,16 @@ static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena
     m->arena = arena;
     m->mesh = *mesh;
     m->exterior = exterior;
+    m->wish = *wish;
     m->width_m = exterior ? g->spacing_m / 2 + g->overhang_m : g->spacing_m;
     m->thickness_m = b->deck.thickness_m - b->deck.wearing_m;
     TRY(model_pieces(m, err));
+    TRY(way_start(m, err));
     model_materials(m);
     model_parts(m);
     TRY(model_supports(m, err));
     model_links(m);
-    set_gap(m);
+    if (wish->way == WAY_THRUST) set_gap(m);
     *line = (BridgeLine){.name = exterior ? "exterior line" : "interior line",
                          .unit = unit->name,
                          .beyond = beyond(b, arena),
@@ -139,16 +142,24 @@ static Status make_line(const Unit *unit, bool exterior, const Mesh *mesh, Arena
     line->first_guess_N = guess_Pa * m->width_m * m->thickness_m;
     model_events(m, line->first_guess_N);
     line->model = raw_model(m);
-    set_joints(m, line);
+    Joint *joint = set_joints(m, line);
     set_strength(m, line);
     set_moments(line);
     TRY(model_live(m, line, err));
-    model_limits(m, line);
+    if (wish->way == WAY_THRUST) model_limits(m, line);
+    way_dress(m, line, joint);
     return STATUS_OK;
 }
 
 Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena, const BridgeLine **line,
                     int *line_count, Error *err)
+{
+    const WayWish wish = {WAY_THRUST, 0, fineness};
+    return bridge_way_lines(bridge, &wish, arena, line, line_count, err);
+}
+
+Status bridge_way_lines(const Bridge *bridge, const WayWish *wish, Arena *arena,
+                        const BridgeLine **line, int *line_count, Error *err)
 {
     Unit *unit;
     int unit_count = 0, count = 0;
@@ -163,10 +174,10 @@ Status bridge_lines(const Bridge *bridge, int fineness, Arena *arena, const Brid
     BridgeLine *made = ARENA_NEW(arena, BridgeLine, 2 * unit_count);
     for (int u = 0; u < unit_count; u++) {
         Mesh mesh;
-        TRY(layout_mesh(&unit[u], fineness, arena, &mesh, err));
+        TRY(layout_mesh(&unit[u], wish, arena, &mesh, err));
         if (bridge->girders.count > 2)
-            TRY(make_line(&unit[u], false, &mesh, arena, &made[count++], err));
-        TRY(make_line(&unit[u], true, &mesh, arena, &made[count++], err));
+            TRY(make_line(&unit[u], false, &mesh, wish, arena, &made[count++], err));
+        TRY(make_line(&unit[u], true, &mesh, wish, arena, &made[count++], err));
     }
     *line = made;
     *line_count = count;

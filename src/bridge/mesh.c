@@ -2,7 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "layout.h"
+#include "model.h"
 #include "read.h"
 
 /* Sizes: the note on pier stresses in docs/theory.md; 0.6 ft keeps them within 1 psi. */
@@ -101,6 +101,14 @@ static void add_joints(KeyList *list)
     }
 }
 
+/* Edges of pours, faces of wide joints. */
+static void add_way(KeyList *list, Way way, Arena *arena)
+{
+    double *x_m = ARENA_NEW(arena, double, 2 * POURS_MAX + 2 * layout_joint_count(list->unit));
+    const int count = way_places(list->unit, way, x_m);
+    for (int i = 0; i < count; i++) key_add(list, x_m[i], 0);
+}
+
 static double finer(double a, double b) { return a > 0 && b > 0 ? fmin(a, b) : fmax(a, b); }
 
 static int by_place(const void *a, const void *b)
@@ -170,16 +178,18 @@ static int fill_between(const KeyList *list, int i, int fineness, double *out)
     return coarse * fineness;
 }
 
-Status layout_mesh(const Unit *unit, int fineness, Arena *arena, Mesh *mesh, Error *err)
+Status layout_mesh(const Unit *unit, const WayWish *wish, Arena *arena, Mesh *mesh, Error *err)
 {
     const Bridge *b = unit->bridge;
+    const int fineness = wish->fineness;
     const int room = 4 * (unit->span_count + 1) + b->girders.plates.count +
-                     layout_joint_count(unit) + 4 +
+                     3 * layout_joint_count(unit) + 4 + 2 * POURS_MAX +
                      10 * b->girders.strands.count * unit->girder_count;
     KeyList list = {ARENA_NEW(arena, KeyPoint, room), 0, room,
                     ARENA_NEW(arena, KeyPoint, room), 0, unit};
     add_supports(&list);
     add_joints(&list);
+    add_way(&list, wish->way, arena);
     if (b->girders.kind == GIRDER_PRETENSIONED)
         add_strands(&list);
     else

@@ -93,13 +93,13 @@ ConcreteMix model_mix(const Bridge *b, ConcretePart part)
     return mix;
 }
 
-static void add_material(Builder *m, MaterialRole role, Material material)
+void model_add_material(Builder *m, MaterialRole role, Material material)
 {
     m->material_of[role] = m->material_count;
     m->material[m->material_count++] = material;
 }
 
-static Material concrete(const Bridge *b, ConcretePart part, const char *name, double cast_day)
+Material model_concrete(const Bridge *b, ConcretePart part, const char *name, double cast_day)
 {
     return (Material){.kind = MATERIAL_CONCRETE,
                       .name = name,
@@ -113,23 +113,23 @@ static void girder_materials(Builder *m)
     const Bridge *b = m->bridge;
     const GirderData *g = &b->girders;
     if (g->kind != GIRDER_PRETENSIONED) {
-        add_material(m, ROLE_GIRDER,
-                     (Material){.kind = MATERIAL_ELASTIC,
-                                .name = "girder steel",
-                                .E_Pa = g->steel_modulus_Pa,
-                                .expansion_per_K = g->steel_expansion_per_K});
+        model_add_material(m, ROLE_GIRDER,
+                           (Material){.kind = MATERIAL_ELASTIC,
+                                      .name = "girder steel",
+                                      .E_Pa = g->steel_modulus_Pa,
+                                      .expansion_per_K = g->steel_expansion_per_K});
         return;
     }
-    add_material(m, ROLE_GIRDER,
-                 concrete(b, CONCRETE_GIRDER, "girder concrete", b->days.girder_cast));
-    add_material(m, ROLE_STRAND,
-                 (Material){.kind = MATERIAL_STRAND,
-                            .name = "strand",
-                            .E_Pa = g->strand_modulus_Pa,
-                            .expansion_per_K = g->steel_expansion_per_K,
-                            .fpy_Pa = g->strand_yield_Pa,
-                            .initial_Pa = g->strand_jacking_Pa,
-                            .tension_day = b->days.girder_tensioned});
+    model_add_material(m, ROLE_GIRDER,
+                       model_concrete(b, CONCRETE_GIRDER, "girder concrete", b->days.girder_cast));
+    model_add_material(m, ROLE_STRAND,
+                       (Material){.kind = MATERIAL_STRAND,
+                                  .name = "strand",
+                                  .E_Pa = g->strand_modulus_Pa,
+                                  .expansion_per_K = g->steel_expansion_per_K,
+                                  .fpy_Pa = g->strand_yield_Pa,
+                                  .initial_Pa = g->strand_jacking_Pa,
+                                  .tension_day = b->days.girder_tensioned});
 }
 
 static bool has_ties(const Unit *unit) { return unit->girder_count > 1; }
@@ -139,26 +139,20 @@ void model_materials(Builder *m)
     const Bridge *b = m->bridge;
     for (int i = 0; i < ROLE_COUNT; i++) m->material_of[i] = -1;
     girder_materials(m);
-    add_material(m, ROLE_PANEL_1,
-                 concrete(b, CONCRETE_PANEL, "panels of phase 1", b->days.phase_1_cast));
-    if (b->panels.phases == 2)
-        add_material(m, ROLE_PANEL_2,
-                     concrete(b, CONCRETE_PANEL, "panels of phase 2", b->days.phase_2_cast));
-    add_material(m, ROLE_CLOSURE, concrete(b, CONCRETE_CLOSURE, "closure", b->days.closure_cast));
-    add_material(m, ROLE_FILL, concrete(b, CONCRETE_CLOSURE, "fill", b->days.fill_cast));
+    way_materials(m);
     if (!has_ties(m->unit)) return;
-    add_material(m, ROLE_TIE,
-                 (Material){.kind = MATERIAL_ELASTIC,
-                            .name = "ties",
-                            .E_Pa = b->piers.tie_modulus_Pa,
-                            .expansion_per_K = b->girders.steel_expansion_per_K});
-    add_material(m, ROLE_DIAPHRAGM,
-                 concrete(b, CONCRETE_DIAPHRAGM, "diaphragm", b->days.diaphragm_cast));
+    model_add_material(m, ROLE_TIE,
+                       (Material){.kind = MATERIAL_ELASTIC,
+                                  .name = "ties",
+                                  .E_Pa = b->piers.tie_modulus_Pa,
+                                  .expansion_per_K = b->girders.steel_expansion_per_K});
+    model_add_material(m, ROLE_DIAPHRAGM,
+                       model_concrete(b, CONCRETE_DIAPHRAGM, "diaphragm", b->days.diaphragm_cast));
 }
 
 /* ---- sections and parts ---- */
 
-static int add_section(Builder *m, PartSection section)
+int model_add_section(Builder *m, PartSection section)
 {
     for (int i = 0; i < m->section_count && section.inertia_m4 == 0; i++)
         if (m->section[i].inertia_m4 == 0 && m->section[i].area_m2 == section.area_m2 &&
@@ -175,7 +169,7 @@ static int add_section(Builder *m, PartSection section)
     return m->section_count++;
 }
 
-static void add_part(Builder *m, Part part)
+void model_add_part(Builder *m, Part part)
 {
     if (m->part_count == m->part_room) {
         const int room = m->part_room ? 2 * m->part_room : 1024;
@@ -187,7 +181,7 @@ static void add_part(Builder *m, Part part)
     m->part[m->part_count++] = part;
 }
 
-static PartSection slab(const Builder *m, double fraction_1)
+PartSection model_slab(const Builder *m, double fraction_1)
 {
     const double b = m->width_m * fraction_1, t = m->thickness_m;
     return (PartSection){.area_m2 = b * t,
@@ -207,21 +201,21 @@ static void add_girders(Builder *m)
     int section[PIECES_MAX];
     for (int i = 0; i < m->piece_count; i++) {
         const BeamSection *s = &m->piece[i];
-        section[i] =
-            add_section(m, (PartSection){s->area_m2, s->inertia_m4, s->depth_m - s->centroid_m,
-                                         s->centroid_m, s->profile});
+        section[i] = model_add_section(m, (PartSection){s->area_m2, s->inertia_m4,
+                                                        s->depth_m - s->centroid_m, s->centroid_m,
+                                                        s->profile});
     }
     for (int e = 0; e + 1 < m->mesh.count; e++) {
         const int piece = model_piece(m, middle(m, e));
         if (piece < 0) continue;
         const double height_m = m->piece[piece].centroid_m - m->piece[piece].depth_m;
-        add_part(m, (Part){.element = e,
-                           .chain = CHAIN_GIRDER,
-                           .material = m->material_of[ROLE_GIRDER],
-                           .section = section[piece],
-                           .phase = PHASE_GIRDER,
-                           .from_height_m = height_m,
-                           .to_height_m = height_m});
+        model_add_part(m, (Part){.element = e,
+                                 .chain = CHAIN_GIRDER,
+                                 .material = m->material_of[ROLE_GIRDER],
+                                 .section = section[piece],
+                                 .phase = PHASE_GIRDER,
+                                 .from_height_m = height_m,
+                                 .to_height_m = height_m});
     }
 }
 
@@ -247,13 +241,13 @@ static void add_strand_row(Builder *m, const StrandRowData *row, double from_m, 
         /* in steps of a millionth, so that like places share a section */
         const double part_1 = round(1e6 * fmin(1, bonded_m / transfer_m)) / 1e6;
         if (part_1 <= 0) continue;
-        add_part(
+        model_add_part(
             m,
             (Part){
                 .element = e,
                 .chain = CHAIN_GIRDER,
                 .material = m->material_of[ROLE_STRAND],
-                .section = add_section(m, (PartSection){.area_m2 = area_m2 * part_1}),
+                .section = model_add_section(m, (PartSection){.area_m2 = area_m2 * part_1}),
                 .phase = PHASE_GIRDER,
                 .from_height_m = strand_height_m(row, fmin(a_m - from_m, to_m - a_m)) - g->depth_m,
                 .to_height_m = strand_height_m(row, fmin(b_m - from_m, to_m - b_m)) - g->depth_m,
@@ -271,36 +265,6 @@ static void add_strands(Builder *m)
             add_strand_row(m, &row[i], m->unit->girder_from_m[k], m->unit->girder_to_m[k]);
 }
 
-/* ---- deck ---- */
-
-static void add_deck(Builder *m)
-{
-    const double cast_1 = m->bridge->closure.fraction_1;
-    const int whole = add_section(m, slab(m, 1));
-    const bool filled = cast_1 < 0.999; /* else the closure takes the whole width */
-    const int closure = add_section(m, slab(m, cast_1));
-    const int fill = filled ? add_section(m, slab(m, 1 - cast_1)) : closure;
-    for (int e = 0; e + 1 < m->mesh.count; e++) {
-        const double x_m = middle(m, e);
-        Part part = {.element = e, .chain = CHAIN_DECK, .section = whole, .phase = PHASE_DECK};
-        if (!layout_in_gap(m->unit, x_m)) {
-            part.material =
-                m->material_of[layout_phase(m->unit, x_m) ? ROLE_PANEL_2 : ROLE_PANEL_1];
-            add_part(m, part);
-            continue;
-        }
-        part.material = m->material_of[ROLE_CLOSURE];
-        part.section = closure;
-        part.phase = PHASE_CLOSURE;
-        add_part(m, part);
-        if (!filled) continue;
-        part.material = m->material_of[ROLE_FILL];
-        part.section = fill;
-        part.phase = PHASE_FILL;
-        add_part(m, part);
-    }
-}
-
 /* ---- pier connections ---- */
 
 /* Diaphragm concrete carries the shear between the girder ends, which strips that only press do not:
@@ -312,8 +276,9 @@ static void add_shear_key(Builder *m, int element)
     Part part = {
         .element = element, .chain = CHAIN_GIRDER, .phase = PHASE_DIAPHRAGM, .shear = true};
     part.material = m->material_of[ROLE_DIAPHRAGM];
-    part.section = add_section(m, (PartSection){.area_m2 = 5.0 / 6 * area_m2 / (2 * (1 + 0.2))});
-    add_part(m, part);
+    part.section =
+        model_add_section(m, (PartSection){.area_m2 = 5.0 / 6 * area_m2 / (2 * (1 + 0.2))});
+    model_add_part(m, part);
 }
 
 static void add_pier(Builder *m, int element)
@@ -323,20 +288,20 @@ static void add_pier(Builder *m, int element)
     Part part = {.element = element, .chain = CHAIN_GIRDER, .phase = PHASE_TIES};
     part.material = m->material_of[ROLE_TIE];
     for (int i = 0; i < piers->ties.count; i++) {
-        part.section = add_section(m, (PartSection){.area_m2 = tie[i].area_m2});
+        part.section = model_add_section(m, (PartSection){.area_m2 = tie[i].area_m2});
         part.from_height_m = part.to_height_m = -tie[i].below_top_m;
-        add_part(m, part);
+        model_add_part(m, part);
     }
     const double strip_m = piers->diaphragm_depth_m / DIAPHRAGM_STRIPS;
     part.material = m->material_of[ROLE_DIAPHRAGM];
     part.phase = PHASE_DIAPHRAGM;
     part.compression_only = true;
-    part.section = add_section(m, (PartSection){.area_m2 = strip_m * piers->diaphragm_width_m,
-                                                .top_m = strip_m / 2,
-                                                .bottom_m = strip_m / 2});
+    part.section = model_add_section(m, (PartSection){.area_m2 = strip_m * piers->diaphragm_width_m,
+                                                      .top_m = strip_m / 2,
+                                                      .bottom_m = strip_m / 2});
     for (int i = 0; i < DIAPHRAGM_STRIPS; i++) {
         part.from_height_m = part.to_height_m = -(i + 0.5) * strip_m;
-        add_part(m, part);
+        model_add_part(m, part);
     }
     add_shear_key(m, element);
 }
@@ -345,7 +310,7 @@ void model_parts(Builder *m)
 {
     add_girders(m);
     add_strands(m);
-    add_deck(m);
+    way_deck(m);
     for (int e = 0; e + 1 < m->mesh.count; e++)
         if (model_piece(m, middle(m, e)) < 0) add_pier(m, e);
 }

@@ -263,6 +263,7 @@ static const Row table[] = {
     QUANTITY("connectors.grout_density", WEIGHT_DENSITY, 15e3, 30e3, "145 pcf", Bridge, connectors.grout_density_N_per_m3, "Weight density of the grout, for its modulus."),
 
 #include "schema_work.h"
+#include "schema_ways.h"
 };
 /* clang-format on */
 

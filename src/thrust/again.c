@@ -89,3 +89,20 @@ Status thrust_again(const ThrustAnswer *from, const ThrustStart *const *start, d
     *answer = out;
     return STATUS_OK;
 }
+
+Status thrust_follow(const BridgeLine *line, const StageSettings *settings, double average_Pa,
+                     Arena *result, Arena *scratch, LineAnswer *answer, Error *err)
+{
+    const size_t mark = arena_mark(scratch);
+    const Status status = stage_run(&line->model, settings, result, scratch, &answer->history, err);
+    arena_reset(scratch, mark);
+    TRY(status);
+    TRY(traffic_check(&line->live, err));
+    answer->line = line;
+    answer->average_Pa = average_Pa;
+    answer->need_rule = answer->most_limit = answer->most_rule = -1;
+    answer->fill_top_Pa = answer->fill_bottom_Pa = NAN;
+    TRY(moments_find(line, answer->history, &answer->moments, err));
+    answer->joint_stress = thrust_joint_stress(line, answer->history, &answer->moments, result);
+    return loads_renew(answer, answer->history, result, scratch, err);
+}

@@ -5,7 +5,7 @@
 
 static void live_at(const BridgeLine *line, LiveLines *lines, int joint, int side, JointLoad *load)
 {
-    const int station = thrust_joint_station(line, joint);
+    const int station = thrust_joint_face(line, joint, side);
     const StageEffect effect[2] = {{CHAIN_DECK, station, side, true},
                                    {CHAIN_DECK, station, side, false}};
     bool done[2];
@@ -30,7 +30,7 @@ static void gradient_at(const BridgeLine *line, const LiveLines *lines, const Gr
                       deck, girder, scratch);
     for (int j = 0; j < line->joint_count; j++)
         for (int s = 0; s < 2; s++) {
-            const FibreStress *at = &deck[2 * thrust_joint_station(line, j) + s];
+            const FibreStress *at = &deck[2 * thrust_joint_face(line, j, s ? 1 : -1) + s];
             JointLoad *out = &load[2 * j + s];
             if (isnan(at->N_N)) continue;
             *(cold ? &out->cold_top_Pa : &out->warm_top_Pa) = at->top_Pa;

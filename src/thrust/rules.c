@@ -104,7 +104,7 @@ static RuleAnswer judge_rule(const LineAnswer *answer, const Moments *moments, c
         for (int side = -1; side <= 1; side += 2)
             for (int top = rule->average ? 1 : 0; top < 2; top++) {
                 const Governing at = {.joint = j,
-                                      .station = thrust_joint_station(answer->line, j),
+                                      .station = thrust_joint_face(answer->line, j, side),
                                       .side = side,
                                       .top = top};
                 judge_fibre(answer, moments, a, b, rule, at, &worst);
@@ -148,7 +148,7 @@ bool thrust_stress(const LineAnswer *answer, int joint, int side, int time, Fibr
     if (!answer->joint_stress || time < answer->moments.jacked || time > answer->moments.end ||
         (only && side != only)) /* what the table leaves out */
         return stage_stress(answer->history, time, CHAIN_DECK,
-                            thrust_joint_station(answer->line, joint), side, stress);
+                            thrust_joint_face(answer->line, joint, side), side, stress);
     *stress = answer->joint_stress[row + time];
     return !isnan(stress->N_N);
 }
@@ -158,7 +158,7 @@ bool thrust_judge(const LineAnswer *answer, int r, int joint, int side, bool top
 {
     const JointRule *rule = &answer->line->rule[r];
     *at = (Governing){.joint = joint,
-                      .station = thrust_joint_station(answer->line, joint),
+                      .station = thrust_joint_face(answer->line, joint, side),
                       .side = side,
                       .time = time,
                       .top = top,
@@ -212,7 +212,7 @@ double thrust_margin_Pa(const LineAnswer *answer, int joint, int time, int *rule
     for (int side = -1; side <= 1; side += 2) {
         FibreStress stress;
         const Governing at = {.joint = joint,
-                              .station = thrust_joint_station(answer->line, joint),
+                              .station = thrust_joint_face(answer->line, joint, side),
                               .side = side,
                               .time = time};
         if ((only && side != only) || !thrust_stress(answer, joint, side, time, &stress)) continue;
@@ -269,7 +269,7 @@ static void stand_rule(const Standing *s, int r)
                 &answer->joint_stress[row * answer->history->time_count + t];
             if (isnan(stress->N_N)) continue;
             Governing at = {.joint = row / 2,
-                            .station = thrust_joint_station(answer->line, row / 2),
+                            .station = thrust_joint_face(answer->line, row / 2, row % 2 ? 1 : -1),
                             .side = row % 2 ? 1 : -1,
                             .time = t,
                             .day = answer->history->day[t]};

@@ -5,7 +5,7 @@ Split thrust_split(const LineAnswer *answer, int joint, int side, int time)
 {
     const StageHistory *history = answer->history;
     Split split = {.joint = joint, .side = side, .time = time};
-    const int station = thrust_joint_station(answer->line, joint);
+    const int station = thrust_joint_face(answer->line, joint, side);
     FibreStress fibre;
     for (int c = 0; c < CAUSE_COUNT; c++) {
         if (!stage_stress_by_cause(history, time, (Cause)c, station, side, &fibre)) continue;

@@ -53,7 +53,8 @@ const FibreStress *thrust_joint_stress(const BridgeLine *line, const StageHistor
                 const int side = s ? 1 : -1;
                 FibreStress *out = &joint[(2 * j + s) * times + t];
                 if ((only != 0 && side != only) ||
-                    !stage_stress(history, t, CHAIN_DECK, thrust_joint_station(line, j), side, out))
+                    !stage_stress(history, t, CHAIN_DECK, thrust_joint_face(line, j, side), side,
+                                  out))
                     out->N_N = NAN;
             }
     }
@@ -86,9 +87,15 @@ int thrust_joint_station(const BridgeLine *line, int joint)
     return line->joint[joint].station + line->joint[joint].away;
 }
 
+int thrust_joint_face(const BridgeLine *line, int joint, int side)
+{
+    return thrust_joint_station(line, joint) + (side > 0 ? line->joint[joint].wide : 0);
+}
+
 int thrust_joint_side(const BridgeLine *line, int joint)
 {
     const StageModel *model = &line->model;
+    if (line->way != WAY_THRUST) return 0; /* no anchors, no gap */
     const int station = line->joint[joint].station;
     for (int g = 0; g < model->gap_count; g++) {
         if (station == model->gap[g].left_station) return -1;
