@@ -152,6 +152,33 @@ MUST_USE Status bridge_way_lines(const Bridge *bridge, const WayWish *wish, Aren
 /* Tendons in the whole width as the file has them; 0: as many as are needed. */
 int bridge_tendons(const Bridge *bridge);
 
+/* ---- how uncertain what goes in is ---- */
+
+/* clang-format off */
+/* Id, and name as in "odds.creep_deck". */
+#define ODDS_LIST(X)                                                                                \
+    X(CREEP_DECK, "creep_deck") X(CREEP_GIRDER, "creep_girder") X(SHRINKAGE_DECK, "shrinkage_deck") \
+    X(SHRINKAGE_GIRDER, "shrinkage_girder") X(MODULUS_DECK, "modulus_deck")                         \
+    X(MODULUS_GIRDER, "modulus_girder") X(FRICTION, "friction") X(FORCE, "force")                   \
+    X(WEIGHT_DECK, "weight_deck") X(WEIGHT_LATER, "weight_later") X(LIVE, "live")                   \
+    X(GRADIENT, "gradient") X(DRYING, "drying") X(AGE, "age")
+/* clang-format on */
+typedef enum OddsId {
+#define X(id, name) ODDS_##id,
+    ODDS_LIST(X)
+#undef X
+        ODDS_COUNT
+} OddsId;
+/* Of a positive factor on what the bridge file says. */
+typedef struct OddsLaw {
+    double mean_1, spread_1; /* spread: standard deviation over the mean */
+} OddsLaw;
+typedef struct BridgeOdds {
+    double wanted_1; /* chance wanted that every joint stays closed */
+    OddsLaw law[ODDS_COUNT];
+} BridgeOdds;
+const BridgeOdds *bridge_odds(const Bridge *bridge);
+
 /* ---- a first bridge ---- */
 
 /* A bridge file from a short form, a map of texts: title, units ("US", "SI"), spans ("94 ft, 120 ft"),

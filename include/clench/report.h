@@ -6,6 +6,7 @@
 #include "clench/checks.h"
 #include "clench/figure.h"
 #include "clench/jacking.h"
+#include "clench/odds.h"
 
 /* What is reported on. `value`: values of the bridge with their origin, for the list of defaults. */
 typedef struct ReportSource {
@@ -150,5 +151,9 @@ MUST_USE Status report_jacking_plan_read(const Node *map, Arena *arena, JackPlan
 void report_check_json(const CheckRow *row, Json *json);
 void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
                       Text *text);
+
+/* What many lives say of the joints. */
+const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, Arena *arena);
+void report_odds_json(const ReportSource *source, const OddsAnswer *odds, Text *text);
 
 #endif

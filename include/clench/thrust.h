@@ -184,6 +184,13 @@ bool live_move(const LiveMove *move, int station, double *value_m_per_N, double 
 MUST_USE Status thrust_find(const BridgeLine *line, int line_count, const ThrustWish *wish,
                             Arena *result, Arena *scratch, const ThrustAnswer **answer, Error *err);
 
+/* One life of a line at one thrust, without a search: history (without causes), loads and rules, for
+ * thrust_margin_Pa and the like. The need comes from that run and one 15 % higher: exact while slip and contact
+ * keep their pattern; INFINITY where no thrust closes the joints. Limits, splits and the rest are not
+ * there. Lives in `arena`; `scratch` is another one, used and reset. */
+MUST_USE Status thrust_life(const BridgeLine *line, double thrust_N, const StageSettings *settings,
+                            Arena *arena, Arena *scratch, LineAnswer *answer, Error *err);
+
 /* ---- the same deck at another thrust, without looking for need and limits again ---- */
 
 /* A line's stages up to its first jacking, which every thrust shares. Lives in `arena`. */

@@ -394,6 +394,7 @@ struct Bridge {
     ClimateData climate;
     CriteriaData criteria;
     WayData ways;
+    BridgeOdds odds;
     Value *value;
     int value_count, value_room;
 };

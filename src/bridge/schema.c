@@ -13,6 +13,10 @@
     {{path, SCHEMA_LIST, DIM_NONE, 1, most, NULL, standard, help}, offsetof(owner, field), sizeof(type)}
 #define QUANTITY(path, dimension, least, most, standard, owner, field, help) \
     {{path, SCHEMA_QUANTITY, DIM_##dimension, least, most, NULL, standard, help}, offsetof(owner, field), 0}
+#define UNSURE(name, mean, spread, id, help)                                             \
+    QUANTITY("odds." name, NONE, 0.2, 5, mean, Bridge, odds.law[id].mean_1, help),         \
+        QUANTITY("odds." name "_spread", NONE, 0, 2, spread, Bridge, odds.law[id].spread_1, \
+                 "Of odds." name ".")
 #define COUNT(path, least, most, standard, owner, field, help) \
     {{path, SCHEMA_COUNT_NUMBER, DIM_NONE, least, most, NULL, standard, help}, offsetof(owner, field), 0}
 #define WORDS(path, standard, owner, field, help) \

@@ -23,6 +23,8 @@ const BridgeValue *bridge_value_at(const Bridge *bridge, const char *path)
 
 UnitSystem bridge_units(const Bridge *bridge) { return (UnitSystem)bridge->units; }
 
+const BridgeOdds *bridge_odds(const Bridge *bridge) { return &bridge->odds; }
+
 Place bridge_place(const Bridge *bridge, const char *paths, char *first, size_t first_size)
 {
     Place place = {0, 0};

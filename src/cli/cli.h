@@ -41,7 +41,11 @@
     X(WHY,      "--why",      "TEXT",  "why it is struck")                                         \
     X(ROWS,     "--rows",     "CSV",   "the rows of the logger")                                   \
     X(MAP,      "--map",      "YAML",  "our names and the heads of its columns: \"pressure 1: Pump [psi]\"") \
-    X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")
+    X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")                 \
+    X(LIVES,    "--lives",    "N",     "lives to run, 20 to 1000000; else 1000")                   \
+    X(DRAW,     "--draw",     "WAY",   "how they are drawn: plain, latin or sobol; else latin")    \
+    X(SEED,     "--seed",     "N",     "of the draw; else 1: the same seed, the same lives")       \
+    X(THREADS,  "--threads",  "N",     "at once; else one a processor. The answer is the same")
 /* clang-format on */
 typedef enum OptionId {
 #define X(id, name, argument, help) OPTION_##id,
@@ -87,6 +91,7 @@ Status cmd_life(const Request *request, Error *err);
 Status cmd_jacking(const Request *request, Error *err);
 Status cmd_panels(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
+Status cmd_odds(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
 Status cmd_serve(const Request *request, Error *err);
 

@@ -40,6 +40,14 @@ const Command cli_command[] = {
      "lifting of each kind; force and glue that close a joint. No thrust is looked for.\n"
      "Exit status 1 if a limit is not kept, or if skew, curve or crown leave what the\n"
      "girder lines are judged by."},
+    {"odds", cmd_odds, FILE_NEEDED,
+     TAKES(JSON) | TAKES(THRUST) | TAKES(UNITS) | TAKES(LIVES) | TAKES(DRAW) | TAKES(SEED) |
+         TAKES(THREADS),
+     "how sure it is that every joint stays closed",
+     "Runs many lives of the deck, each with its own creep, shrinkage, moduli, friction,\n"
+     "force, weights, loads, air and age, and prints how likely every joint stays closed\n"
+     "until each year, which thrust gives the wanted chance, and what the uncertainty\n"
+     "comes from. Exit status 1 if the chance for life is below odds.wanted."},
     {"site", NULL, FILE_NONE, 0, "the log of the jacking day: readings kept and judged",
      "Keeps the readings of the jacking day in FILE.site.db, judges each at once and shows\n"
      "that nothing was changed since. What clench site says is advice to who leads the\n"
