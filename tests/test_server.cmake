@@ -1,5 +1,5 @@
 foreach(name IN ITEMS server server_file server_routes)
-  clench_test(${name} server store paper text report site jacking checks sheet figure thrust bridge traffic stages frame panel section concrete numeric base)
+  clench_test(${name} server store paper text report site jacking checks sheet figure drawing thrust bridge traffic stages frame panel section concrete numeric base)
   target_sources(test_${name} PRIVATE server_case.c http_client.c)
 endforeach()
 clench_test(store store base)

@@ -193,6 +193,7 @@ MUST_USE Status bridge_first(const Node *form, Text *text, Diagnostics *diagnost
 typedef struct PanelPiece {
     const char *mark;      /* "R1-03", "R1-03L": unique */
     int run, number, kind; /* of `run`s; its place in the run from 1; of `kind`s */
+    bool turned;           /* comes out of the forms of its kind by half a turn alone */
     bool anchor;
     double from_m, to_m;                  /* joints at mid-width, from the left end of the bridge */
     double cast_m;                        /* length as cast: without half of each narrow joint */
@@ -255,6 +256,19 @@ typedef struct PanelPlan {
 /* Errors: those of bridge_lines in its layout; a bed that is too short. */
 MUST_USE Status bridge_panels(const Bridge *bridge, Arena *arena, const PanelPlan **plan,
                               Error *err);
+
+/* ---- the girders as they stand, for drawings and quantities; src/bridge/girders.c ---- */
+
+/* A stretch of alike section, the same in all girders; tied piers' end gaps are not left out. */
+typedef struct BridgeGirder {
+    double from_m, to_m; /* from the left end of the bridge */
+    BeamSection section; /* the stages' own; profile without points where only sizes are known */
+    PlateGirder plate;   /* web_count 0: concrete */
+    double haunch_m;     /* width of the haunch on it */
+    double weight_N_per_m;
+} BridgeGirder;
+MUST_USE Status bridge_girders(const Bridge *bridge, Arena *arena, const BridgeGirder **girder,
+                               int *count, Error *err);
 
 /* ---- generic trade sizes of jacks, smallest first ---- */
 

@@ -52,6 +52,9 @@ typedef struct JackGear {
     double zero_N, slope_m2; /* force of one jack pushing = zero_N + slope_m2 * pressure */
     double off_1, division_Pa, range_Pa, accuracy_1, use_1;
 } JackGear;
+/* Where so many jacks stand: as the file says, else evenly, half a space from the edges; sets count from
+ * 1. `count` at most JACKS_MAX. */
+void jack_places(const Bridge *bridge, int count, double across_m[], int set[]);
 double jack_force_N(const JackGear *gear, double pressure_Pa); /* one jack */
 double jack_pressure_Pa(const JackGear *gear, double force_N); /* force of one jack; at least 0 */
 double jack_force_error_N(const JackGear *gear,

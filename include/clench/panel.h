@@ -87,6 +87,15 @@ bool panel_holds(const PanelShape *shape, const PanelHole *hole, double clear_m)
  * last half a distance from the joints: their number. */
 int panel_pocket_rows(double length_m, double spacing_m);
 
+/* Where a panel hangs: two rows of points across the deck, `along_1` of its length from the joints; two
+ * points stand `across_1` of its width from its ends, more each in the middle of its part. As the sheet
+ * of the handling check has them. */
+typedef struct PanelPoint {
+    double x_m, z_m;
+} PanelPoint;
+void panel_lift_points(const PanelShape *shape, int across, double along_1, double across_1,
+                       PanelPoint *point); /* [2 * across]: the left row first */
+
 /* ---- the yard ---- */
 
 /* Panels side by side that are cast against each other: those of one run on one side of its gap. */

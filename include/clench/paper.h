@@ -4,6 +4,7 @@
 #ifndef CLENCH_PAPER_H
 #define CLENCH_PAPER_H
 
+#include "clench/drawing.h"
 #include "clench/report.h"
 
 typedef enum PaperSize { PAPER_LETTER, PAPER_A4 } PaperSize;
@@ -19,6 +20,8 @@ PaperSize paper_size(UnitSystem units);
 /* The report as the bytes of a PDF, in `pdf`. STATUS_IO where the fonts are missing or cairo fails. */
 MUST_USE Status paper_pdf(const Report *report, const PaperSettings *settings, Text *pdf,
                           Error *err);
+/* All sheets of a set as one PDF, a page each, of its true size. Errors as paper_pdf. */
+MUST_USE Status paper_drawings(const DrawingSet *set, Arena *arena, Text *pdf, Error *err);
 /* The first 12 hexadecimal digits of the SHA-256 of an input: its revision. */
 enum { PAPER_REVISION = 13 };
 void paper_revision(const char *bytes, size_t size, char out[PAPER_REVISION]);

@@ -37,4 +37,7 @@ MUST_USE Status file_read(const char *path, size_t limit, Arena *arena, const ch
  * existing file keeps its permissions, a link stays a link; a pipe or device is written to. */
 MUST_USE Status file_write(const char *path, const char *bytes, size_t size, Error *err);
 
+/* A folder, and those above it; one that exists is left as it is. */
+MUST_USE Status directory_make(const char *path, Error *err);
+
 #endif

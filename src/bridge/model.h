@@ -74,6 +74,7 @@ typedef struct Builder {
 
 /* The girder's sections with their weights, from the left of the bridge. */
 Status model_pieces(Builder *builder, Error *err);
+PlateGirder model_plate(const Bridge *bridge, const PlateData *plate);
 /* Piece at x of the unit, -1 between the ends of tied girders. */
 int model_piece(const Builder *builder, double x_m);
 ConcreteMix model_mix(const Bridge *bridge, ConcretePart part);

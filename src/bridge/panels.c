@@ -275,6 +275,7 @@ static void add_kinds(PanelWork *w)
         if (k == plan->kind_count) kind[plan->kind_count++] = (PanelKind){kind_name(w, k), i, 0};
         kind[k].count++;
         w->piece[i].kind = k;
+        w->piece[i].turned = !same_kind(&w->piece[kind[k].like], &w->piece[i], false);
     }
     plan->kind = kind;
 }

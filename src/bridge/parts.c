@@ -7,7 +7,7 @@
 
 /* ---- the girder's sections ---- */
 
-static PlateGirder plate_girder(const Bridge *b, const PlateData *p)
+PlateGirder model_plate(const Bridge *b, const PlateData *p)
 {
     return (PlateGirder){
         .top_width_m = p->top_width_m,
@@ -27,7 +27,7 @@ static Status steel_pieces(Builder *m, Error *err)
     const PlateData *plate = g->plates.item;
     m->piece_count = g->plates.count;
     for (int i = 0; i < g->plates.count; i++) {
-        const PlateGirder plates = plate_girder(m->bridge, &plate[i]);
+        const PlateGirder plates = model_plate(m->bridge, &plate[i]);
         TRY(section_from_plates(&plates, &m->piece[i], err));
         m->piece_weight_N_per_m[i] =
             m->piece[i].area_m2 * g->steel_density_N_per_m3 * (1 + g->details_1);

@@ -14,10 +14,12 @@
     X(HTML,     "--html",     "OUT",   "also write a page with the figures to the file OUT")       \
     X(THRUST,   "--thrust",   "FORCE", "judge this thrust of the whole deck, \"2800 kip\"")        \
     X(UNITS,    "--units",    "US|SI", "show these units instead of the file's")                   \
+    X(HALF,     "--half",     NULL,    "sheets of half the size: 11 x 17 in, A3")                  \
+    X(NORTH,    "--north",    "ANGLE", "bearing of the bridge from its left end, degrees clockwise from north") \
     X(DEFAULTS, "--defaults", NULL,    "list every value that the file does not give, explained")  \
     X(JOINT,    "--joint",    "MARK",  "a joint to show, \"J07\"; may be given several times")      \
     X(ALL,      "--all",      NULL,    "checks of every girder line, and what is told")             \
-    X(OUT,      "-o",         "OUT",   "write the document to the file OUT (PDF)")                  \
+    X(OUT,      "-o",         "OUT",   "write the document to the file OUT (PDF); draw: to the folder OUT") \
     X(DATE,     "--date",     "DAY",   "date of the document, \"2031-05-04\"; else today, or the day\n" \
                                        "                     of SOURCE_DATE_EPOCH")               \
     X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")       \
@@ -91,6 +93,7 @@ Status cmd_life(const Request *request, Error *err);
 Status cmd_jacking(const Request *request, Error *err);
 Status cmd_panels(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
+Status cmd_draw(const Request *request, Error *err);
 Status cmd_odds(const Request *request, Error *err);
 Status cmd_schema(const Request *request, Error *err);
 Status cmd_serve(const Request *request, Error *err);

@@ -48,6 +48,14 @@ const Command cli_command[] = {
      "force, weights, loads, air and age, and prints how likely every joint stays closed\n"
      "until each year, which thrust gives the wanted chance, and what the uncertainty\n"
      "comes from. Exit status 1 if the chance for life is below odds.wanted."},
+    {"draw", cmd_draw, FILE_NEEDED,
+     TAKES(OUT) | TAKES(HALF) | TAKES(NORTH) | TAKES(UNITS) | TAKES(DATE),
+     "drawings to scale: bridge, panels, gap, beds (PDF, DXF, SVG)",
+     "Draws general plan, section, panel plan, each kind of panel, jacking gap, shim table,\n"
+     "casting beds and order of erection to scale with dimensions, and writes them to a\n"
+     "folder: drawings.pdf, and each sheet as SVG and as DXF in real inches or mm. Files of\n"
+     "those names are replaced, others stay. Exit status as clench panels: 1 if a limit is\n"
+     "not kept."},
     {"site", NULL, FILE_NONE, 0, "the log of the jacking day: readings kept and judged",
      "Keeps the readings of the jacking day in FILE.site.db, judges each at once and shows\n"
      "that nothing was changed since. What clench site says is advice to who leads the\n"

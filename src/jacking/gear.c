@@ -152,16 +152,23 @@ static void fill_rated(JackGear *gear)
     if (isnan(gear->rated_N)) gear->rated_N = gear->area_m2 * gear->highest_Pa;
 }
 
-static void place(const Work *work, JackGear *gear)
+static const BridgeValue *place_at(const Bridge *bridge, int index, const char *key)
 {
-    const int given = jack_list_count(work, "jacks.places", "across");
-    for (int i = 0; i < gear->count; i++) {
-        const double step_m = work->plan->width_m / gear->count;
-        gear->across_m[i] = (i + 0.5) * step_m - work->plan->width_m / 2;
-        gear->set[i] = 1 + i * gear->sets / gear->count;
-        if (i >= given) continue;
-        gear->across_m[i] = jack_value_in(work, "jacks.places", i + 1, "across");
-        gear->set[i] = (int)lround(jack_value_in(work, "jacks.places", i + 1, "set"));
+    char path[64];
+    snprintf(path, sizeof path, "jacks.places[%d].%s", index + 1, key);
+    return bridge_value_at(bridge, path);
+}
+
+void jack_places(const Bridge *bridge, int count, double across_m[], int set[])
+{
+    const double width_m = bridge_value_at(bridge, "deck.width")->value;
+    const int given_sets = (int)lround(bridge_value_at(bridge, "jacks.sets")->value);
+    const int sets = given_sets < count ? given_sets : count;
+    for (int i = 0; i < count; i++) {
+        const BridgeValue *given = place_at(bridge, i, "across");
+        const double step_m = width_m / count;
+        across_m[i] = given ? given->value : (i + 0.5) * step_m - width_m / 2;
+        set[i] = given ? (int)lround(place_at(bridge, i, "set")->value) : 1 + i * sets / count;
     }
 }
 
@@ -173,6 +180,6 @@ Status gear_choose(Work *work, Error *err)
     if (gear->proposed) TRY(propose(work, gear, err));
     fill_rated(gear);
     if (gear->sets > gear->count) gear->sets = gear->count;
-    place(work, gear);
+    jack_places(work->wish->bridge, gear->count, gear->across_m, gear->set);
     return STATUS_OK;
 }

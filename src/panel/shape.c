@@ -127,3 +127,16 @@ int panel_pocket_rows(double length_m, double spacing_m)
     const double rows = ceil(length_m / spacing_m - 1e-9);
     return rows < 1 ? 1 : (int)rows;
 }
+
+void panel_lift_points(const PanelShape *s, int across, double along_1, double across_1,
+                       PanelPoint *point)
+{
+    const double wide_m = s->to_z_m - s->from_z_m;
+    for (int i = 0; i < across; i++) {
+        const double part_1 = across > 2 ? (i + 0.5) / across : i == 0 ? across_1 : 1 - across_1;
+        const double z_m = s->from_z_m + part_1 * wide_m;
+        const double left_m = left_at(s, z_m), right_m = right_at(s, z_m);
+        point[i] = (PanelPoint){left_m + along_1 * (right_m - left_m), z_m};
+        point[across + i] = (PanelPoint){right_m - along_1 * (right_m - left_m), z_m};
+    }
+}

@@ -38,6 +38,16 @@ typedef struct Paper {
     int chapter, section, page_count;
 } Paper;
 
+/* ---- the file: paper->arena and the size of its first page are set before ---- */
+
+typedef struct PaperFile {
+    const char *title, *subject, *revision, *date, *version;
+} PaperFile;
+void paper_open(Paper *paper, const PaperFile *file, Text *pdf);
+MUST_USE Status paper_fonts(const Paper *paper, Error *err);
+MUST_USE Status paper_finish(const Paper *paper, Error *err); /* after the last page */
+void paper_shut(Paper *paper);
+
 /* ---- words ---- */
 
 /* width_pt < 0: one line. */

@@ -33,25 +33,57 @@ static void context_start(Paper *paper)
     cairo_font_options_destroy(options);
 }
 
-static void metadata_set(const Paper *paper)
+static void metadata_set(const Paper *paper, const PaperFile *file)
 {
-    const ReportSource *const source = paper->report->source;
     cairo_surface_t *const pdf = paper->surface;
-    const char *const name = source->name && *source->name ? source->name : source->file;
-    const char *const date = arena_printf(paper->arena, "%sT00:00:00Z", paper->settings->date);
+    const char *const date = arena_printf(paper->arena, "%sT00:00:00Z", file->date);
     cairo_pdf_surface_set_metadata(
         pdf, CAIRO_PDF_METADATA_TITLE,
-        arena_printf(paper->arena, "%s: %s", name, paper->report->title));
-    cairo_pdf_surface_set_metadata(
-        pdf, CAIRO_PDF_METADATA_SUBJECT,
-        arena_printf(paper->arena, "revision %s", paper->settings->revision));
+        arena_printf(paper->arena, "%s: %s", file->title, file->subject));
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_SUBJECT,
+                                   arena_printf(paper->arena, "revision %s", file->revision));
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR,
-                                   arena_printf(paper->arena, "clench %s", source->version));
+                                   arena_printf(paper->arena, "clench %s", file->version));
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, date);
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_MOD_DATE, date);
 }
 
-static Paper paper_start(const Report *report, const PaperSettings *settings, Text *pdf)
+void paper_open(Paper *paper, const PaperFile *file, Text *pdf)
+{
+    paper->surface =
+        cairo_pdf_surface_create_for_stream(write_bytes, pdf, paper->width_pt, paper->height_pt);
+    cairo_pdf_surface_restrict_to_version(paper->surface, CAIRO_PDF_VERSION_1_5);
+    paper->cr = cairo_create(paper->surface);
+    paper->layouts = g_ptr_array_new_with_free_func(g_object_unref);
+    context_start(paper);
+    metadata_set(paper, file);
+}
+
+Status paper_fonts(const Paper *paper, Error *err)
+{
+    const char *missing;
+    if (words_fonts_there(paper, &missing)) return STATUS_OK;
+    return error_set(err, STATUS_IO,
+                     "the font %s is missing: install fonts-stix and fonts-dejavu-core", missing);
+}
+
+Status paper_finish(const Paper *paper, Error *err)
+{
+    cairo_surface_finish(paper->surface);
+    const cairo_status_t cairo = cairo_surface_status(paper->surface);
+    if (cairo == CAIRO_STATUS_SUCCESS) return STATUS_OK;
+    return error_set(err, STATUS_IO, "the PDF cannot be drawn: %s", cairo_status_to_string(cairo));
+}
+
+void paper_shut(Paper *paper)
+{
+    g_ptr_array_free(paper->layouts, TRUE);
+    g_object_unref(paper->context);
+    cairo_destroy(paper->cr);
+    cairo_surface_destroy(paper->surface);
+}
+
+static Paper paper_start(const Report *report, const PaperSettings *settings)
 {
     const bool a4 = settings->size == PAPER_A4;
     Paper paper = {.report = report,
@@ -63,21 +95,7 @@ static Paper paper_start(const Report *report, const PaperSettings *settings, Te
                    .top_pt = 66};
     paper.measure_pt = paper.width_pt - 2 * paper.left_pt;
     paper.bottom_pt = paper.height_pt - 58;
-    paper.surface =
-        cairo_pdf_surface_create_for_stream(write_bytes, pdf, paper.width_pt, paper.height_pt);
-    cairo_pdf_surface_restrict_to_version(paper.surface, CAIRO_PDF_VERSION_1_5);
-    paper.cr = cairo_create(paper.surface);
-    paper.layouts = g_ptr_array_new_with_free_func(g_object_unref);
-    context_start(&paper);
     return paper;
-}
-
-static void paper_end(Paper *paper)
-{
-    g_ptr_array_free(paper->layouts, TRUE);
-    g_object_unref(paper->context);
-    cairo_destroy(paper->cr);
-    cairo_surface_destroy(paper->surface);
 }
 
 void paper_close(void)
@@ -105,24 +123,21 @@ static void blocks_add(Paper *paper)
 
 Status paper_pdf(const Report *report, const PaperSettings *settings, Text *pdf, Error *err)
 {
-    Paper paper = paper_start(report, settings, pdf);
-    const char *missing;
-    Status status = STATUS_OK;
-    if (words_fonts_there(&paper, &missing)) {
-        metadata_set(&paper);
+    const ReportSource *const source = report->source;
+    const PaperFile file = {.title = source->name && *source->name ? source->name : source->file,
+                            .subject = report->title,
+                            .revision = settings->revision,
+                            .date = settings->date,
+                            .version = source->version};
+    Paper paper = paper_start(report, settings);
+    paper_open(&paper, &file, pdf);
+    Status status = paper_fonts(&paper, err);
+    if (status == STATUS_OK) {
         blocks_add(&paper);
         pages_break(&paper);
         pages_draw(&paper);
-        cairo_surface_finish(paper.surface);
-        const cairo_status_t cairo = cairo_surface_status(paper.surface);
-        if (cairo != CAIRO_STATUS_SUCCESS)
-            status = error_set(err, STATUS_IO, "the PDF cannot be drawn: %s",
-                               cairo_status_to_string(cairo));
-    } else {
-        status =
-            error_set(err, STATUS_IO,
-                      "the font %s is missing: install fonts-stix and fonts-dejavu-core", missing);
+        status = paper_finish(&paper, err);
     }
-    paper_end(&paper);
+    paper_shut(&paper);
     return status;
 }

@@ -147,3 +147,31 @@ Status file_write(const char *path, const char *bytes, size_t size, Error *err)
     free(real);
     return status;
 }
+
+/* ---- folders ---- */
+
+static Status one_directory(const char *path, Error *err)
+{
+    struct stat about;
+    if (mkdir(path, 0777) == 0) return STATUS_OK;
+    const int fault = errno;
+    if (stat(path, &about) == 0 && S_ISDIR(about.st_mode)) return STATUS_OK;
+    errno = fault;
+    return io_error(err, "made", path);
+}
+
+Status directory_make(const char *path, Error *err)
+{
+    char part[4096];
+    const size_t length = strlen(path);
+    if (length == 0 || length >= sizeof part)
+        return error_set(err, STATUS_IO, "\"%.200s\" is no name of a folder", path);
+    memcpy(part, path, length + 1);
+    for (size_t i = 1; i < length; i++) {
+        if (part[i] != '/') continue;
+        part[i] = 0;
+        TRY(one_directory(part, err));
+        part[i] = '/';
+    }
+    return one_directory(part, err);
+}

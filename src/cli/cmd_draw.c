@@ -1,0 +1,102 @@
+/* The drawings: all sheets as one PDF, each sheet as SVG and DXF. No run of the stages is needed. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "clench/drawing.h"
+#include "cli.h"
+
+/* Bearing of the bridge, "37.5" degrees clockwise from north. */
+static Status north_read(const Request *request, double *north_rad, Error *err)
+{
+    const char *const text = request->value[OPTION_NORTH];
+    char *end;
+    *north_rad = NAN;
+    if (!text) return STATUS_OK;
+    const double degrees = strtod(text, &end);
+    if (end == text || *end || !(degrees >= 0 && degrees <= 360))
+        return error_set(
+            err, STATUS_BAD_INPUT,
+            "--north: '%.40s' is no bearing: write degrees clockwise from north, 0 to 360", text);
+    *north_rad = degrees * acos(-1) / 180;
+    return STATUS_OK;
+}
+
+typedef struct Written {
+    const char *folder;
+    Text list; /* of what was written */
+    Arena *arena;
+} Written;
+
+static Status put(Written *w, const char *name, const Text *bytes, Error *err)
+{
+    const char *const path = arena_printf(w->arena, "%s/%s", w->folder, name);
+    text_printf(&w->list, "  %s\n", path);
+    return file_write(path, bytes->bytes, bytes->length, err);
+}
+
+/* All bytes are there before the first file is written. */
+static Status write_all(Written *w, const DrawingSet *set, Error *err)
+{
+    Text pdf = text_start(w->arena);
+    Text *svg = ARENA_NEW(w->arena, Text, set->sheet_count);
+    Text *dxf = ARENA_NEW(w->arena, Text, set->sheet_count);
+    const Status drawn = paper_drawings(set, w->arena, &pdf, err);
+    paper_close();
+    TRY(drawn);
+    for (int i = 0; i < set->sheet_count; i++) {
+        svg[i] = text_start(w->arena);
+        dxf[i] = text_start(w->arena);
+        drawing_svg(set, &set->sheet[i], &svg[i]);
+        drawing_dxf(set, &set->sheet[i], &dxf[i]);
+    }
+    TRY(directory_make(w->folder, err));
+    TRY(put(w, "drawings.pdf", &pdf, err));
+    for (int i = 0; i < set->sheet_count; i++) {
+        TRY(put(w, arena_printf(w->arena, "%s.svg", set->sheet[i].id), &svg[i], err));
+        TRY(put(w, arena_printf(w->arena, "%s.dxf", set->sheet[i].id), &dxf[i], err));
+    }
+    return STATUS_OK;
+}
+
+static Status draw(const Request *request, const Answer *answer, Error *err)
+{
+    const ReportSource *const r = &answer->source;
+    PanelSource panels;
+    char date[PAPER_DATE], revision[PAPER_REVISION];
+    double north_rad;
+    TRY(north_read(request, &north_rad, err));
+    TRY(output_date(request, date, err));
+    TRY(report_panels_find(r, answer->arena, &panels, err));
+    paper_revision(answer->bytes, answer->size, revision);
+    const DrawingSource source = {.bridge = r->bridge,
+                                  .plan = panels.plan,
+                                  .lift = panels.lift,
+                                  .units = r->units,
+                                  .title = r->name && *r->name ? r->name : r->file,
+                                  .file = r->file,
+                                  .revision = revision,
+                                  .date = date,
+                                  .version = r->version,
+                                  .half = request->given[OPTION_HALF],
+                                  .north_rad = north_rad};
+    const DrawingSet *set;
+    TRY(drawing_make(&source, answer->arena, &set, err));
+    Written w = {request->value[OPTION_OUT], text_start(answer->arena), answer->arena};
+    TRY(write_all(&w, set, err));
+    Text out = text_start(answer->arena);
+    text_printf(&out, "%d sheets of %s:\n%s", set->sheet_count, set->paper, w.list.bytes);
+    TRY(output_print(&out, err));
+    return report_panels_met(&panels) ? STATUS_OK : STATUS_NOT_MET;
+}
+
+Status cmd_draw(const Request *request, Error *err)
+{
+    Answer answer;
+    if (!request->given[OPTION_OUT])
+        return error_set(err, STATUS_BAD_INPUT, "clench draw needs a folder to write to: -o DIR");
+    TRY(answer_read(request, &answer, err));
+    const Status status = draw(request, &answer, err);
+    answer_free(&answer);
+    return status;
+}
