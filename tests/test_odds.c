@@ -125,11 +125,11 @@ static void test_factors_have_their_mean_and_spread(void **state)
     const OddsStudy study = study_of(&d, LIVES, SAMPLE_LATIN, 5);
     double sum = 0, square = 0, cross = 0, own = 0;
     for (uint32_t i = 0; i < LIVES; i++) {
-        const double f = odds_factor(&study, i, ODDS_CREEP_DECK);
-        const double z = odds_normal(&study, i, ODDS_CREEP_GIRDER);
+        const double f = odds_factor_1(&study, i, ODDS_CREEP_DECK);
+        const double z = odds_normal_1(&study, i, ODDS_CREEP_GIRDER);
         sum += f;
         square += f * f;
-        cross += z * odds_normal(&study, i, ODDS_CREEP_DECK);
+        cross += z * odds_normal_1(&study, i, ODDS_CREEP_DECK);
         own += z * z;
     }
     const double mean = sum / LIVES;
@@ -149,8 +149,8 @@ static const double mean_N = 1e6, by_force_N = 2e5, by_live_N = -1.5e5;
 static void known_lives(const OddsStudy *study, OddsLife *life, float *day)
 {
     for (uint32_t i = 0; i < study->lives; i++) {
-        life[i] = (OddsLife){.need_N = mean_N + by_force_N * odds_normal(study, i, ODDS_FORCE) +
-                                       by_live_N * odds_normal(study, i, ODDS_LIVE)};
+        life[i] = (OddsLife){.need_N = mean_N + by_force_N * odds_normal_1(study, i, ODDS_FORCE) +
+                                       by_live_N * odds_normal_1(study, i, ODDS_LIVE)};
         for (int j = 0; j < study->joint_count; j++)
             day[(size_t)i * (size_t)study->joint_count + (size_t)j] =
                 j == 0 && life[i].need_N > study->thrust_N ? 1000.0F : INFINITY;

@@ -35,8 +35,8 @@ MUST_USE Status odds_study(const Bridge *bridge, const ThrustAnswer *design, con
                            OddsStudy *study, Error *err);
 
 /* The factor that a life has on an input, and its standard normal value. */
-double odds_normal(const OddsStudy *study, uint32_t life, OddsId id);
-double odds_factor(const OddsStudy *study, uint32_t life, OddsId id);
+double odds_normal_1(const OddsStudy *study, uint32_t life, OddsId id);
+double odds_factor_1(const OddsStudy *study, uint32_t life, OddsId id);
 
 typedef struct OddsLife {
     double need_N;   /* whole deck, by the gauges; INFINITY: no thrust closes every joint */
@@ -57,7 +57,7 @@ typedef struct OddsShare {
         high_1; /* 95 %, Clopper and Pearson: for independent lives exact or wider */
 } OddsShare;
 typedef struct OddsYear {
-    double after_year; /* after jacking */
+    double after_year; /* after jacking; unit: 365.25 days */
     OddsShare closed;  /* every joint stays closed until then */
 } OddsYear;
 typedef struct OddsThrust {

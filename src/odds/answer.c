@@ -137,13 +137,13 @@ static OddsCause cause_of(const OddsStudy *study, const OddsLife *life, double m
     int count = 0;
     for (uint32_t i = 0; i < study->lives; i++)
         if (isfinite(life[i].need_N)) {
-            z_mean += odds_normal(study, i, id);
+            z_mean += odds_normal_1(study, i, id);
             count++;
         }
     z_mean /= count > 0 ? count : 1;
     for (uint32_t i = 0; i < study->lives; i++) {
         if (!isfinite(life[i].need_N)) continue;
-        const double z = odds_normal(study, i, id) - z_mean, y = life[i].need_N - mean_N;
+        const double z = odds_normal_1(study, i, id) - z_mean, y = life[i].need_N - mean_N;
         zz += z * z;
         zy += z * y;
         yy += y * y;
@@ -167,7 +167,8 @@ static Inputs inputs_of(const OddsStudy *study, const OddsLife *life)
     for (uint32_t i = 0; i < study->lives; i++) {
         if (!isfinite(life[i].need_N)) continue;
         lives++;
-        for (int k = 0; k < in.count; k++) in.mean[k] += odds_normal(study, i, (OddsId)in.used[k]);
+        for (int k = 0; k < in.count; k++)
+            in.mean[k] += odds_normal_1(study, i, (OddsId)in.used[k]);
     }
     for (int k = 0; k < in.count; k++) in.mean[k] /= lives > 0 ? lives : 1;
     return in;
@@ -184,7 +185,7 @@ static double explained(const OddsStudy *study, const OddsLife *life, double mea
         double z[ODDS_COUNT];
         if (!isfinite(life[i].need_N)) continue;
         const double y = life[i].need_N - mean_N;
-        for (int k = 0; k < n; k++) z[k] = odds_normal(study, i, (OddsId)in.used[k]) - in.mean[k];
+        for (int k = 0; k < n; k++) z[k] = odds_normal_1(study, i, (OddsId)in.used[k]) - in.mean[k];
         for (int k = 0; k < n; k++) {
             right[k] += z[k] * y;
             for (int m = 0; m < n; m++) matrix[k * n + m] += z[k] * z[m];

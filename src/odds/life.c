@@ -150,7 +150,8 @@ void odds_life(const OddsStudy *study, uint32_t index, Arena *arena, Arena *scra
     Draw draw;
     Error err = {0};
     *life = (OddsLife){.least_Pa = INFINITY};
-    for (int id = 0; id < ODDS_COUNT; id++) draw.factor[id] = odds_factor(study, index, (OddsId)id);
+    for (int id = 0; id < ODDS_COUNT; id++)
+        draw.factor[id] = odds_factor_1(study, index, (OddsId)id);
     int first = 0;
     for (int k = 0; k < design->line_count && !life->failed; k++) {
         const BridgeLine *line = drawn(design->line[k].line, &draw, arena);

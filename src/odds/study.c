@@ -4,7 +4,7 @@
 #include "clench/odds.h"
 
 static const char *const key[ODDS_COUNT] = {
-#define X(id, name) [ODDS_##id] = name,
+#define X(id, name) [ODDS_##id] = (name),
     ODDS_LIST(X)
 #undef X
 };
@@ -68,7 +68,7 @@ static double own_normal(const OddsStudy *study, uint32_t life, OddsId id)
     return normal_quantile(sample_share(study->sample, life, study->lives, (int)id, study->seed));
 }
 
-double odds_normal(const OddsStudy *study, uint32_t life, OddsId id)
+double odds_normal_1(const OddsStudy *study, uint32_t life, OddsId id)
 {
     const OddsId lead = leader(id);
     const double own = own_normal(study, life, id);
@@ -77,10 +77,10 @@ double odds_normal(const OddsStudy *study, uint32_t life, OddsId id)
 }
 
 /* Logarithm normal with that mean and standard deviation. */
-double odds_factor(const OddsStudy *study, uint32_t life, OddsId id)
+double odds_factor_1(const OddsStudy *study, uint32_t life, OddsId id)
 {
     const OddsLaw law = study->odds->law[id];
     if (law.spread_1 <= 0) return law.mean_1;
     const double variance = log1p(law.spread_1 * law.spread_1);
-    return law.mean_1 * exp(sqrt(variance) * odds_normal(study, life, id) - 0.5 * variance);
+    return law.mean_1 * exp(sqrt(variance) * odds_normal_1(study, life, id) - 0.5 * variance);
 }

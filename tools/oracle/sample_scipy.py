@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Sobol points, incomplete beta ratios and Clopper-Pearson intervals of scipy for tests/test_sample.c.
 
-tools/oracle/sample_scipy.py > tests/data/sample_oracle.h    (Debian's python3-scipy)
+tools/oracle/sample_scipy.py > tests/data/sample_oracle.h, then clang-format    (Debian's python3-scipy)
 """
 import scipy
 from scipy.special import betainc
