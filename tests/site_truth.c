@@ -330,6 +330,7 @@ static void take(Job *job, int step, SitePhase phase, double rate_N_per_day)
     if (!job->judged) return;
     SiteCall call = judge(job);
     if (bad && call != SITE_GO) job->result.caught = true;
+    job->result.at_bad = job->result.at_bad || (bad && job->over);
     for (int again = 0; again < 3 && call == SITE_AGAIN && !job->over; again++) {
         t->time_day += 1.0 / 1440;
         job->reading[job->count++] = read_all(t, step, phase, 0);
@@ -438,6 +439,7 @@ TruthResult truth_run(const SiteDay *day, TruthKind kind, uint64_t seed, Arena *
     day_run(&job, false);
     job.result.bad = job.truth.reading;
     job.result.warm_K = warm_K;
+    job.result.rate_K = kind == TRUTH_SUN ? job.truth.size_1 : 0;
     job.result.departure_m = departure_m;
     job.result.fall_1 = fall_1;
     return job.result;

@@ -57,6 +57,8 @@ typedef struct TruthResult {
     double fall_1;      /* LEAKING: fall by the leak in the worst hold, of the thrust */
     int bad;            /* index of the reading that was changed */
     double warm_K;      /* largest deck over girders that was true */
+    double rate_K;      /* SUN: in an hour, during the holds */
+    bool at_bad;        /* SWAPPED, WILD: held at that very reading */
     SiteKind why;       /* gravest finding where it was held */
     double at_1;        /* share of the thrust there */
     char reason[400];

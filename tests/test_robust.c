@@ -110,6 +110,10 @@ static void test_exact_and_degenerate_data(void **state)
     assert_false(robust_fit(4, 2, twice, y, 0, &fit));
     assert_true(robust_fit(4, 2, rows, y, 0.2, &fit)); /* the least spread is what readings show */
     assert_true(fit.spread == 0.2);
+    const double alike[] = {3.1, 3.1, 3.1, 3.1}, paired[] = {0.7, 0.7, 1.9, 1.9};
+    assert_true(robust_line(4, paired, alike, 0.99, &line)); /* ties in both */
+    check_near(line.low, 0, 0, 0, "law: equal values have no slope");
+    check_near(line.high, 0, 0, 0, "law: equal values have no slope");
 }
 
 int main(void)

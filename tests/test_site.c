@@ -1,4 +1,5 @@
 /* Verdicts of the jacking day, each rule by hand. */
+#include <math.h>
 #include <string.h>
 
 #include "site_log.h"
@@ -156,7 +157,9 @@ static void test_pressure_beyond_the_jacks_stops_at_once(void **state)
     for (int k = 0; k < JACK_SETS; k++)
         r->pressure_Pa[k] = fmin(r->pressure_Pa[k], 0.999 * site_shared.day.plan->gear.range_Pa);
     SiteVerdict v = log_judged(&log);
-    assert_true(v.call == SITE_AGAIN); /* the gap says otherwise: read again */
+    assert_int_equal(v.call, SITE_STOP); /* the gap says otherwise: at once all the same */
+    assert_non_null(log_found(&v, SITE_IMPOSSIBLE));
+    assert_non_null(log_found(&v, SITE_PRESSURE));
     log_gap(r, jacking_expect(site_shared.day.plan, r->pressure_Pa[0] *
                                                         site_shared.day.plan->gear.slope_m2 *
                                                         site_shared.day.plan->gear.count)
@@ -270,6 +273,182 @@ static void test_logger_of_thousands_of_rows(void **state)
     check_near(v.slope_1, 1, 1e-3, 0, log_by_plan);
 }
 
+/* ---- nuts, dials, girders, degrees ---- */
+
+/* The dial of an anchor that was mounted the other way round alarms all the same. */
+static void test_slip_dial_the_other_way_round(void **state)
+{
+    (void)state;
+    const JackPlan *plan = site_shared.day.plan;
+    Log log = {.slope_1 = 1};
+    log_climb(&log, 4);
+    SiteReading *r = &log.r[log.count - 1];
+    r->move_m[5] = -plan->step[3].anchor_slip_m[1] - 1.2 * plan->alarm.abort_slip_m;
+    assert_int_equal(log_judged(&log).call, SITE_AGAIN);
+    log.r[log.count++] = *r;
+    const SiteVerdict v = log_judged(&log);
+    assert_int_equal(v.call, SITE_STOP);
+    assert_non_null(log_found(&v, SITE_SLIPPED));
+    assert_non_null(strstr(v.reason, "other way round"));
+}
+
+/* Up, held, and on the nuts: the pressure is nothing, the gap `closes_m` less than in the hold. */
+static void on_nuts(Log *log, int readings, double closes_m)
+{
+    const JackPlan *plan = site_shared.day.plan;
+    for (int i = 0; i < readings; i++) {
+        SiteReading *r = log_add(log, plan->step_count, SITE_NUTS, plan->thrust_N);
+        for (int p = 0; p < 4; p++) r->move_m[p] -= closes_m;
+        for (int k = 0; k < JACK_SETS; k++) r->pressure_Pa[k] = i % 2 ? (double)NAN : 0;
+    }
+}
+
+static void test_on_the_nuts_the_gap_tells(void **state)
+{
+    (void)state;
+    const JackPlan *plan = site_shared.day.plan;
+    Log log = {.slope_1 = 1};
+    log_climb(&log, plan->step_count);
+    log_hold(&log, plan->step_count, 4, 0, 0, 0);
+    const int start = log.count;
+    on_nuts(&log, 5, 0.0003);
+    SiteVerdict v = log_judged(&log);
+    if (v.call != SITE_GO) fail_msg("%s", v.reason);
+    assert_true(isnan(v.force_N)); /* no gauge tells it */
+    on_nuts(&log, 2, 0.0035);
+    v = log_judged(&log);
+    assert_int_equal(v.call, SITE_HOLD);
+    assert_non_null(log_found(&v, SITE_FALL));
+    assert_true(log_may_be(&v, SITE_NUTS_GIVE) && !log_may_be(&v, SITE_LEAK));
+    log.count -= 2;
+    on_nuts(&log, 2, -0.0035);
+    v = log_judged(&log);
+    assert_int_equal(v.call, SITE_STOP); /* opens further: something gives */
+    assert_non_null(log_found(&v, SITE_LATER));
+    log.count = start;
+    on_nuts(&log, 2, 0.2 * plan->step[plan->step_count - 1].opening.expected_m);
+    v = log_judged(&log);
+    assert_int_equal(v.call, SITE_HOLD); /* lost in going over */
+    assert_non_null(strstr(v.reason, "onto the nuts"));
+}
+
+static void test_dial_that_was_moved_is_taken_in_anew(void **state)
+{
+    (void)state;
+    Log all = {.slope_1 = 1.03}, log = {.slope_1 = 1.03};
+    const double bump_m = 0.0091;
+    log_climb(&all, site_shared.day.plan->step_count);
+    for (int i = 0; i < 18; i++) log.r[log.count++] = all.r[i];
+    for (int again = 0; again < 2; again++) {
+        log.r[log.count] = all.r[18];
+        log.r[log.count++].move_m[2] += bump_m;
+    }
+    SiteVerdict v = log_judged(&log);
+    assert_int_equal(v.call, SITE_HOLD);
+    assert_non_null(log_found(&v, SITE_DIAL));
+    assert_non_null(strstr(v.reason, "phase reset"));
+    log.r[log.count] = log.r[log.count - 1];
+    log.r[log.count++].phase = SITE_RESET;
+    v = log_judged(&log);
+    if (v.call != SITE_GO) fail_msg("%s", v.reason);
+    assert_non_null(strstr(v.reason, "dial 3 by"));
+    for (int i = 19; i < all.count; i++) {
+        log.r[log.count] = all.r[i];
+        log.r[log.count++].move_m[2] += bump_m;
+        v = log_judged(&log);
+        if (v.call != SITE_GO) fail_msg("%d: %s", i, v.reason);
+    }
+    const SiteVerdict same = log_judged(&all);
+    check_near(v.opening_m, same.opening_m, 1e-9, 1e-9, "law: a dial's origin says nothing");
+    check_near(v.slope_1, same.slope_1, 1e-6, 0, "law: a dial's origin says nothing");
+}
+
+/* All dials set anew after seating, pump still; and not so: refused. */
+static void test_all_dials_set_anew_after_seating(void **state)
+{
+    (void)state;
+    Log all = {.slope_1 = 1.03}, log = {.slope_1 = 1.03};
+    log_climb(&all, site_shared.day.plan->step_count);
+    for (int i = 0; i < all.count; i++) {
+        log.r[log.count++] = all.r[i];
+        for (int p = 0; p < 6 && i > 4; p++) log.r[log.count - 1].move_m[p] -= all.r[4].move_m[p];
+        if (i != 4) continue;
+        log.r[log.count] = all.r[4];
+        log.r[log.count].phase = SITE_RESET;
+        for (int p = 0; p < 6; p++) log.r[log.count].move_m[p] = 0;
+        log.count++;
+    }
+    SiteVerdict v = log_judged(&log);
+    if (v.call != SITE_GO) fail_msg("%s", v.reason);
+    check_near(v.opening_m, log_judged(&all).opening_m, 1e-9, 1e-9,
+               "law: a dial's origin says nothing");
+    log.count = 0;
+    for (int i = 0; i < 7; i++) log.r[log.count++] = all.r[i];
+    log.r[6].phase = SITE_RESET;
+    for (int p = 0; p < 4; p++) log.r[6].move_m[p] -= 0.01;
+    v = log_judged(&log);
+    assert_int_equal(v.call, SITE_AGAIN);
+    assert_non_null(log_found(&v, SITE_IMPOSSIBLE));
+}
+
+/* Girders and bearings stand in a hold, and on the nuts. */
+static void test_rise_and_bearing_are_judged_in_a_hold(void **state)
+{
+    (void)state;
+    const JackPlan *plan = site_shared.day.plan;
+    for (int bearing = 0; bearing < 2; bearing++) {
+        SiteDay day = site_shared.day;
+        int watch = -1;
+        for (int i = 0; i < plan->watch_count; i++)
+            if (plan->watch[i].bearing == bearing &&
+                (watch < 0 || fabs(plan->watch[i].move_m[3]) > fabs(plan->watch[watch].move_m[3])))
+                watch = i;
+        day.point[day.point_count++] = (SitePoint){
+            .kind = bearing ? SITE_BEARING : SITE_RISE, .watch = watch, .division_m = 1e-4};
+        for (int off = 0; off < 2; off++) {
+            const double move_m = plan->watch[watch].move_m[3];
+            const double off_m = bearing ? 1.3 * plan->alarm.bearing_1 * fabs(move_m) + 3e-4
+                                         : 1.1 * plan->alarm.camber_m;
+            Log log = {.slope_1 = 1};
+            SiteVerdict v;
+            log_climb(&log, 4);
+            log_hold(&log, 4, 5, 0, 0, 0);
+            for (int i = 1; i < log.count; i++)
+                log.r[i].move_m[6] = plan->watch[watch].move_m[log.r[i].step - 1] *
+                                     jack_force_N(&plan->gear, log.r[i].pressure_Pa[0]) *
+                                     plan->gear.count / plan->step[log.r[i].step - 1].force_N;
+            log.r[0].move_m[6] = 0;
+            for (int i = log.count - 2; off && i < log.count; i++) log.r[i].move_m[6] += off_m;
+            site_judge(&day, log.r, log.count, site_shared.scratch, &v);
+            assert_int_equal(v.call, off ? SITE_STOP : SITE_GO);
+            assert_true(!off || log_found(&v, SITE_OFFPLAN));
+        }
+    }
+}
+
+/* A deck that warms at twice the rate is held long before the window is passed, at half of it never. */
+static void test_rate_of_warming(void **state)
+{
+    (void)state;
+    const JackPlan *plan = site_shared.day.plan;
+    for (int fast = 0; fast < 2; fast++) {
+        const double rate_K = plan->warmth.rate_K * (fast ? 2 : 0.5);
+        Log log = {.slope_1 = 1};
+        bool held = false;
+        log_climb(&log, 4);
+        for (int i = 0; i < 24 && !held; i++) {
+            log_hold(&log, 4, 2, 0, 0, 0);
+            for (int k = log.count - 2; k < log.count; k++)
+                log.r[k].deck_K += (log.r[k].time_day - log.r[16].time_day) * 24 * rate_K;
+            const SiteVerdict v = log_judged(&log);
+            held = v.call == SITE_HOLD && log_found(&v, SITE_WARMING);
+            if (v.call != SITE_GO && !log_found(&v, SITE_WARMING)) fail_msg("%s", v.reason);
+            assert_true(!held || fabs(v.warm_K) < plan->warmth.window_K);
+        }
+        assert_int_equal(held, fast);
+    }
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -284,6 +463,12 @@ int main(void)
         cmocka_unit_test(test_missing_readings_are_asked_for),
         cmocka_unit_test(test_leak_slip_and_sun_in_a_hold),
         cmocka_unit_test(test_a_day_on_the_locks_falls_by_creep),
+        cmocka_unit_test(test_slip_dial_the_other_way_round),
+        cmocka_unit_test(test_on_the_nuts_the_gap_tells),
+        cmocka_unit_test(test_dial_that_was_moved_is_taken_in_anew),
+        cmocka_unit_test(test_all_dials_set_anew_after_seating),
+        cmocka_unit_test(test_rise_and_bearing_are_judged_in_a_hold),
+        cmocka_unit_test(test_rate_of_warming),
         cmocka_unit_test(test_json_has_the_verdict),
         cmocka_unit_test(test_logger_of_thousands_of_rows),
     };

@@ -22,7 +22,7 @@ typedef struct LogbookRecord {
 /* A reading in words. NULL, "" and "-": not read. */
 typedef struct LogbookWords {
     const char *time;         /* "2031-05-04T09:30:00Z", or with +02:00 behind it */
-    const char *step, *phase; /* "3"; "pump", "held", "back" */
+    const char *step, *phase; /* "3"; "pump", "held", "back", "nuts", "reset" */
     const char *pressure[JACK_SETS], *move[SITE_POINTS];
     const char *deck, *girder, *cell; /* temperatures; load cells scaled to all jacks */
     const char *who, *remark;

@@ -9,7 +9,7 @@
 
 #include "clench/jacking.h"
 
-enum { SITE_POINTS = 8, SITE_FINDINGS = 20, SITE_CAUSES = 14 };
+enum { SITE_POINTS = 8, SITE_FINDINGS = 22, SITE_CAUSES = 15 };
 
 /* ---- what is read ---- */
 
@@ -39,8 +39,13 @@ typedef struct SiteDay {
 typedef enum SitePhase {
     SITE_PUMP, /* on the way up, or the step's force reached, pump or jacks still open */
     SITE_HELD, /* valves shut */
-    SITE_BACK  /* on the way down, or on the way up again below what was reached before */
+    SITE_BACK, /* on the way down, or on the way up again below what was reached before */
+    SITE_NUTS, /* the jacks stand on their nuts: the pressure, if any, says nothing, the gap does */
+    SITE_RESET /* dials moved or set anew, pump still: from here on they count from where they stood */
 } SitePhase;
+
+enum { SITE_PHASES = 5 };
+const char *site_phase_name(SitePhase phase); /* "pump", "held", "back", "nuts", "reset" */
 
 /* Not read: NAN. */
 typedef struct SiteReading {
@@ -64,6 +69,7 @@ typedef enum SiteCall {
     SITE_STOP   /* back to the end of the stage before */
 } SiteCall;
 const char *site_call_name(SiteCall call); /* "go on", "read again", "hold", "stop" */
+const char *site_call_act(SiteCall call);  /* what is to be done, without a full stop */
 
 typedef enum SiteKind {
     SITE_IMPOSSIBLE, /* cannot be: typed wrongly, other units */
@@ -86,6 +92,7 @@ typedef enum SiteKind {
     SITE_WARM,    /* deck against girders beyond the window */
     SITE_OFFPLAN, /* a girder's rise or a bearing off the plan */
     SITE_DIAL,    /* one dial alone is off: left out */
+    SITE_WARMING, /* deck against girders changes too fast */
     SITE_KINDS
 } SiteKind;
 const char *site_kind_name(SiteKind kind);
@@ -116,6 +123,7 @@ typedef enum SiteCause {
     SITE_LEAK,
     SITE_OPEN_JOINT, /* did not close: seating beyond the plan's */
     SITE_MISREAD,
+    SITE_NUTS_GIVE,
     SITE_CAUSE_COUNT
 } SiteCause;
 const char *site_cause_name(SiteCause cause);
@@ -157,7 +165,7 @@ typedef struct SiteSeen {
     int index;                 /* of the readings */
     double force_N, opening_m; /* all jacks; mean of the width, temperature taken out */
 } SiteSeen;
-/* Those of `reading` that are looked at, struck ones too, in order; at most 2 * SITE_LOOK. */
+/* Those of `reading` that are looked at, struck ones too, in order. */
 int site_see(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
              const SiteSeen **seen);
 

@@ -31,7 +31,7 @@
     X(ID,       "--id",       "ID",    "of the record, yours: the same again adds nothing")        \
     X(TIME,     "--time",     "TIME",  "of the reading, \"2031-05-04T09:30:00Z\"; else now")       \
     X(STEP,     "--step",     "N",     "step of the plan, 0 for the zero reading")                  \
-    X(PHASE,    "--phase",    "PHASE", "pump, held (valves shut) or back; else pump")              \
+    X(PHASE,    "--phase",    "PHASE", "pump, held (valves shut), back, nuts or reset; else pump")  \
     X(PRESSURE, "--pressure", "LIST",  "gauge of each set, \"4250 psi, 4250 psi\"; - where not read") \
     X(MOVE,     "--move",     "LIST",  "dials in their order, \"1.02 in, -, 1.05 in\"")            \
     X(DECK,     "--deck",     "TEMP",  "temperature of the deck, \"61 degF\"")                    \

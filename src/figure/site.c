@@ -85,7 +85,6 @@ static const char *number_cell(Arena *arena, double value_SI, const char *unit, 
 
 static FigureTable *readings_table(const Shown *s, Arena *arena)
 {
-    static const char *const phase[] = {"pump", "held", "back"};
     const char *move = figure_move_unit(s->load.units);
     const char *force = quantity_unit(s->load.units, DIM_FORCE);
     const int places = s->load.units == UNITS_SI ? 1 : 3;
@@ -105,7 +104,7 @@ static FigureTable *readings_table(const Shown *s, Arena *arena)
             band = jacking_expect(s->load.plan, fmax(0, seen->force_N)).opening;
         figure_table_row(t, (const char *[]){arena_printf(arena, "%d", seen->index + 1),
                                              arena_printf(arena, "%d", r->step),
-                                             r->struck ? "struck" : phase[r->phase],
+                                             r->struck ? "struck" : site_phase_name(r->phase),
                                              number_cell(arena, seen->force_N, force, 0),
                                              number_cell(arena, seen->opening_m, move, places),
                                              number_cell(arena, band.low_m, move, places),

@@ -122,19 +122,18 @@ static Status step_read(const char *text, const SiteDay *day, int *step, Error *
     return STATUS_OK;
 }
 
-static const char *const phase_name[] = {"pump", "held", "back"};
-
 static Status phase_read(const char *text, SitePhase *phase, Error *err)
 {
     *phase = SITE_PUMP;
     if (!word_read(text)) return STATUS_OK;
-    for (int i = 0; i < 3; i++)
-        if (strcmp(text, phase_name[i]) == 0) {
+    for (int i = 0; i < SITE_PHASES; i++)
+        if (strcmp(text, site_phase_name((SitePhase)i)) == 0) {
             *phase = (SitePhase)i;
             return STATUS_OK;
         }
-    return named(error_set(err, STATUS_BAD_INPUT, "'%.40s' is none of pump, held, back", text),
-                 "phase", 0, err);
+    return named(
+        error_set(err, STATUS_BAD_INPUT, "'%.40s' is none of pump, held, back, nuts, reset", text),
+        "phase", 0, err);
 }
 
 /* What goes beyond the jacks or dials there are is an error, never dropped. */
@@ -217,7 +216,7 @@ Status logbook_reading_body(const LogbookWords *words, const SiteDay *day, Arena
     json_open_map(&j, NULL);
     json_text(&j, "time", words->time);
     json_text(&j, "step", words->step);
-    json_text(&j, "phase", phase_name[v.phase]);
+    json_text(&j, "phase", site_phase_name(v.phase));
     list_add(&j, "pressure", words->pressure, day->plan->gear.sets);
     list_add(&j, "move", words->move, day->point_count);
     json_text(&j, "deck", word_read(words->deck) ? words->deck : "-");

@@ -75,7 +75,8 @@ static void bound(int n, double tied, int count, const double *slope, double sur
                   RobustLine *line)
 {
     const double z_1 = normal_quantile(0.5 + sure_1 / 2);
-    const double sigma = sqrt(((double)n * (n - 1) * (2 * n + 5) - tied) / 18);
+    /* ties in both x and y may take off more than there is */
+    const double sigma = sqrt(fmax(0, (double)n * (n - 1) * (2 * n + 5) - tied) / 18);
     const int upper = (int)nearbyint((count + z_1 * sigma) / 2);
     const int lower = (int)nearbyint((count - z_1 * sigma) / 2) - 1;
     line->bounded = upper < count && lower >= 0;

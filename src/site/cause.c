@@ -22,7 +22,8 @@ enum {
     WARM = 1 << 12,
     OFFSET = 1 << 13, /* more seating than the plan has */
     WRONG = 1 << 14,  /* readings that cannot be */
-    STRAIGHT = 1 << 15
+    STRAIGHT = 1 << 15,
+    ON_NUTS = 1 << 16 /* the jacks stand on them: no oil carries */
 };
 
 typedef struct Row {
@@ -34,7 +35,8 @@ typedef struct Row {
 /* clang-format off */
 static const Row rows[] = {
     {SITE_MISREAD, WRONG, 0, 0, NULL},
-    {SITE_LEAK, FALL | CLOSES, OPENS | SLIP, 0, "stand of the rams against the lock nuts, hoses and seals"},
+    {SITE_LEAK, FALL | CLOSES, OPENS | SLIP | ON_NUTS, 0, "stand of the rams against the lock nuts, hoses and seals"},
+    {SITE_NUTS_GIVE, CLOSES, OPENS, ON_NUTS, "turn of every nut against its mark, packing and bearing plates"},
     {SITE_ANCHOR_SLIP, MUCH | FALL | OPENS | SLIP | BENT, CLOSES | LITTLE | CELL, SLIP, "slip of both anchor panels on their girders"},
     {SITE_JOINT_CRUSH, MUCH | OPENS, SLIP | LITTLE | STRAIGHT | CELL | CLOSES, BENT, "every joint by feeler and eye, spalls at the jacks"},
     {SITE_SPLICE_SLIP, STEP, SLIP | LITTLE | CLOSES | CELL, RISE, "bolted splices for bright marks; rise of the girders"},
@@ -65,7 +67,8 @@ static int kind_sign(const SiteFinding *f)
     case SITE_FALL: return f->dimension == DIM_LENGTH ? FALL | CLOSES : FALL;
     case SITE_LATER: return f->dimension == DIM_LENGTH ? OPENS | STEP | MUCH : WARM;
     case SITE_SLIPPED: return SLIP;
-    case SITE_WARM: return WARM;
+    case SITE_WARM:
+    case SITE_WARMING: return WARM;
     case SITE_IMPOSSIBLE:
     case SITE_DIAL: return WRONG;
     default: return 0;
@@ -84,7 +87,7 @@ static int signs_read(const Look *look, const Seen *s)
 {
     Hold hold;
     Line line;
-    int read = LITTLE | MUCH | STEP | WRONG;
+    int read = LITTLE | MUCH | STEP | WRONG | ON_NUTS;
     if (look_read(s->tilt_m)) read |= SIDES;
     if (hold_look(look, look->count - 1, &hold)) read |= FALL | CLOSES | OPENS;
     if (has_kind(look->day, s, SITE_SLIP)) read |= SLIP;
@@ -129,6 +132,7 @@ static int signs_seen(const Look *look, const Findings *list, const Seen *s)
         if (!(seen & BENT)) seen |= STRAIGHT;
     }
     if (rises_off(look, s)) seen |= RISE;
+    if (s->r->phase == SITE_NUTS) seen |= ON_NUTS;
     return seen;
 }
 

@@ -9,9 +9,11 @@ static const double thermometer_K = 0.3; /* of deck less girders (common practic
 int hold_start(const Look *look, int at)
 {
     int from = at;
-    while (from > 0 && look->seen[from - 1].r->phase == SITE_HELD &&
-           look->seen[from - 1].r->step == look->seen[at].r->step)
+    while (
+        from > 0 && look->seen[from - 1].r->step == look->seen[at].r->step &&
+        (look->seen[from - 1].r->phase == SITE_HELD || look->seen[from - 1].r->phase == SITE_RESET))
         from--;
+    while (from < at && look->seen[from].r->phase == SITE_RESET) from++;
     return from;
 }
 
@@ -63,7 +65,8 @@ bool hold_counts(const Look *look, int i, int at)
     const Seen *s = &look->seen[i];
     Findings cannot = {.count = 0};
     find_impossible(look, i, &cannot);
-    return !cannot.count && (!s->odd || i == at) && look_read(s->force_N) && look_read(s->raw_m);
+    return s->r->phase == SITE_HELD && !cannot.count && (!s->odd || i == at) &&
+           look_read(s->force_N) && look_read(s->raw_m);
 }
 
 double hold_still_N(const Look *look, const Seen *seen, double warm0_K)
@@ -158,7 +161,7 @@ static int alike(const Look *look, int at, const Seen *like[3])
     for (int i = at - 1; i >= 0 && n < 3 && on; i--) {
         const Seen *was = &look->seen[i];
         if (was->r->step != s->r->step || was->r->phase == SITE_BACK) break;
-        on = was->r->phase == SITE_HELD;
+        on = was->r->phase != SITE_PUMP;
         if (look_read(was->force_N)) like[n++] = was;
     }
     return n;

@@ -8,16 +8,18 @@ static void findings_of(const Look *look, int at, Findings *list, SiteVerdict *v
 {
     list->count = 0;
     find_impossible(look, at, list);
-    if (list->count >
-        0) { /* what else gauge and gap say is worth nothing; an anchor that goes opens the gap
-                            * as no plan has it */
+    if (list->count > 0) {
+        /* what else gauge and gap say is worth nothing; but an anchor that goes opens the gap as no plan
+         * has it, and a gauge that is believed in vain costs a reading, one that is not a jack */
         find_slips(look, at, list);
+        find_pressure(look, &look->seen[at], list);
         return;
     }
     find_limits(look, at, list);
     find_movement(look, at, list);
     find_slope(look, at, list);
     find_hold(look, at, list, verdict);
+    find_nuts(look, at, list);
 }
 
 static bool shown(const Findings *list, const SiteFinding *f)
@@ -108,22 +110,42 @@ static void say_guesses(const SiteVerdict *v, Text *text)
     text_add(text, ".");
 }
 
-static const char *reason_of(const Look *look, const SiteVerdict *v)
+static void say_reset(const Look *look, Text *text)
+{
+    const Seen *s = &look->seen[look->count - 1];
+    int said = 0;
+    if (s->r->phase != SITE_RESET || !s->shift_m) return;
+    for (int p = 0; p < look->day->point_count; p++)
+        if (s->shift_m[p] != 0)
+            text_printf(text, "%s dial %d by %s", said++ ? "," : " Set anew:", p + 1,
+                        say_move(look, s->shift_m[p]));
+    text_add(text, said ? "; they count from where they stood." : " No dial was moved.");
+}
+
+const char *site_call_act(SiteCall call)
 {
     static const char *const act[] = {"Go on", "Read again, pump still, valves shut",
                                       "Hold: pump still, valves shut, nuts down, ask the engineer; "
                                       "never raise the pressure to chase "
                                       "a movement",
                                       "Stop: back to the end of the stage before, nuts following"};
+    return act[call];
+}
+
+static const char *reason_of(const Look *look, const SiteVerdict *v)
+{
     Text text = text_start(look->arena);
-    text_printf(&text, "%s", act[v->call]);
+    text_printf(&text, "%s", site_call_act(v->call));
     for (int i = 0; i < v->finding_count; i++)
         text_printf(&text, "%s%s", i == 0 ? ": " : "; ", v->finding[i].words);
     text_add(&text, ".");
+    say_reset(look, &text);
     if (v->finding_count > 0) {
         say_guesses(v, &text);
         return text.bytes;
     }
+    if (look->seen[look->count - 1].r->phase == SITE_NUTS)
+        text_add(&text, " The gap stands; on the nuts it alone tells of the force.");
     if (look_read(v->opening_m) && look_read(v->low_m))
         text_printf(&text, " %s, gap %s open; %s to %s is expected.", say_force(look, v->force_N),
                     say_move(look, v->opening_m), say_move(look, v->low_m),

@@ -125,8 +125,8 @@ static void degrees(const Look *look, int at, Findings *list)
 /* Gauge and gap contradict each other by far more than a band: one of them is not what was read. */
 static void contradict(const Look *look, const Seen *s, Findings *list)
 {
-    if (s->r->phase == SITE_BACK || s->r->step == 0 || !look_read(s->raw_m)) return;
-    if (!look_read(s->expect_m)) return;
+    if (s->r->phase == SITE_BACK || s->r->phase == SITE_RESET || s->r->step == 0) return;
+    if (!look_read(s->raw_m) || !look_read(s->expect_m)) return;
     const JackStep *step = &look->day->plan->step[s->r->step - 1];
     const double size_m = fmax(fabs(s->raw_m), s->expect_m);
     const JackExpect e = jacking_expect(look->day->plan, fmax(0, s->force_N));
@@ -173,6 +173,11 @@ void find_impossible(const Look *look, int at, Findings *list)
         (before && look_read(before->r->time_day) && s->r->time_day < before->r->time_day))
         cannot(look, list, DIM_TIME, s->r->time_day, before ? before->r->time_day : (double)NAN,
                (double)NAN, "the time lies before that of the reading before");
+    if (s->r->phase == SITE_RESET && !s->shift_m)
+        cannot(
+            look, list, DIM_NONE, (double)NAN, (double)NAN, (double)NAN,
+            "dials set anew, but not at the force of the reading before: what they were moved by "
+            "cannot be told; read them before and after, pump still");
     pressures(look, s, list);
     degrees(look, at, list);
     dials(look, s, list);
@@ -186,9 +191,9 @@ static void missing(const Look *look, const Seen *s, Findings *list)
     const char *what = NULL;
     if (!look->zero)
         what = "there is no zero reading: nothing can be judged";
-    else if (!look_read(s->force_N))
+    else if (!look_read(s->force_N) && s->r->phase != SITE_NUTS && s->r->phase != SITE_RESET)
         what = "the pressure of a set was not read";
-    else if (!look_read(s->raw_m))
+    else if (!look_read(s->raw_m) && s->r->phase != SITE_RESET)
         what = "no dial of the gap was read, now or at the zero reading";
     if (!what) return;
     SiteFinding *f = finding_add(list, SITE_MISSING, look->zero ? SITE_AGAIN : SITE_HOLD, true);
@@ -196,13 +201,15 @@ static void missing(const Look *look, const Seen *s, Findings *list)
     f->words = what;
 }
 
-static void pressure(const Look *look, const Seen *s, Findings *list)
+/* Of gauges that show it: what is not on the gauge was not read there. */
+void find_pressure(const Look *look, const Seen *s, Findings *list)
 {
     const JackGear *gear = &look->day->plan->gear;
     for (int k = 0; k < gear->sets; k++) {
         const double p = s->r->pressure_Pa[k];
         const double each_N = look_read(p) ? jack_force_N(gear, p) : 0;
-        if (!look_read(p) || (p <= gear->highest_Pa && each_N <= gear->rated_N)) continue;
+        if (!look_read(p) || p > 1.02 * gear->range_Pa) continue;
+        if (p <= gear->highest_Pa && each_N <= gear->rated_N) continue;
         const double most_Pa = fmin(gear->highest_Pa, jack_pressure_Pa(gear, gear->rated_N));
         SiteFinding *f = finding_add(list, SITE_PRESSURE, SITE_STOP, true);
         finding_bounds(f, DIM_STRESS, p, NAN, most_Pa, 0.2 * gear->division_Pa);
@@ -231,6 +238,7 @@ static void force(const Look *look, const Seen *s, Findings *list)
 static void sets(const Look *look, const Seen *s, Findings *list)
 {
     const JackGear *gear = &look->day->plan->gear;
+    if (s->r->phase == SITE_NUTS) return;
     double low_Pa = INFINITY, high_Pa = -INFINITY;
     for (int k = 0; k < gear->sets; k++) {
         if (!look_read(s->r->pressure_Pa[k])) return;
@@ -274,28 +282,65 @@ void find_slips(const Look *look, int at, Findings *list)
             look_read(s->force_N) ? fmin(1, fmax(0, s->force_N) / step->force_N) : 1;
         const double give_m = fabs(step->anchor_slip_m[point->side]) * part_1;
         const double most_m = give_m + plan->alarm.slip_m;
-        if (s->point_m[p] <= most_m) continue;
-        const bool far = s->point_m[p] > give_m + plan->alarm.abort_slip_m;
+        const double slip_m =
+            fabs(s->point_m[p]); /* a dial mounted the other way round counts too */
+        if (slip_m <= most_m) continue;
+        const bool far = slip_m > give_m + plan->alarm.abort_slip_m;
         SiteFinding *f = finding_add(list, SITE_SLIPPED, far ? SITE_STOP : SITE_HOLD, false);
-        finding_bounds(f, DIM_LENGTH, s->point_m[p], NAN, most_m,
-                       fmax(5e-5, 0.5 * point->division_m));
+        finding_bounds(f, DIM_LENGTH, slip_m, NAN, most_m, fmax(5e-5, 0.5 * point->division_m));
         f->point = p;
         f->words = arena_printf(
-            look->arena, "the %s anchor panel slipped %s; its connectors give %s",
-            point->side ? "right" : "left", say_move(look, s->point_m[p]), say_move(look, give_m));
+            look->arena, "the %s anchor panel slipped %s; its connectors give %s%s",
+            point->side ? "right" : "left", say_move(look, slip_m), say_move(look, give_m),
+            s->point_m[p] < 0
+                ? ". The dial went against its direction: is it mounted the other way "
+                  "round?"
+                : "");
     }
+}
+
+/* Where the girders stand still, by the plan: they grow to both sides of it in the warmth. */
+static double fixed_x_m(const JackPlan *plan)
+{
+    double x_m = NAN, least_m = INFINITY;
+    for (int i = 0; i < plan->watch_count; i++) {
+        const double move_m = fabs(plan->watch[i].move_m[plan->step_count - 1]);
+        if (!plan->watch[i].bearing || move_m >= least_m) continue;
+        least_m = move_m;
+        x_m = plan->watch[i].x_m;
+    }
+    return x_m;
+}
+
+/* Movement of a bearing by the girders' own warmth: steel 1.17e-5, concrete 1.08e-5 a kelvin (AASHTO LRFD
+ * 6.4.1, 5.4.2.2, from memory); the mean serves. */
+static double grown_m(const Look *look, const Seen *s, const JackWatch *watch)
+{
+    const double warms_K = s->r->girder_K - look->zero->girder_K;
+    const double from_m = watch->x_m - fixed_x_m(look->day->plan);
+    return watch->bearing && look_read(warms_K) && look_read(from_m) ? 1.12e-5 * warms_K * from_m
+                                                                     : 0;
+}
+
+/* On the nuts the force is that of the step. */
+static double share_of_step_1(const Seen *s, const JackPlan *plan)
+{
+    return look_read(s->force_N) ? s->force_N / plan->step[s->r->step - 1].force_N : 1;
 }
 
 static void watched(const Look *look, const Seen *s, Findings *list)
 {
     const JackPlan *plan = look->day->plan;
-    if (s->r->step == 0 || !look_read(s->force_N) || s->r->phase != SITE_PUMP) return;
+    const bool stands = s->r->phase == SITE_NUTS || s->r->phase == SITE_HELD;
+    if (s->r->step == 0 || !look->zero) return;
+    if (!stands && (s->r->phase != SITE_PUMP || !look_read(s->force_N))) return;
     for (int p = 0; p < look->day->point_count; p++) {
         const SitePoint *point = &look->day->point[p];
         if ((point->kind != SITE_RISE && point->kind != SITE_BEARING) || !look_read(s->point_m[p]))
             continue;
-        const double part_1 = s->force_N / plan->step[s->r->step - 1].force_N;
-        const double expect_m = part_1 * plan->watch[point->watch].move_m[s->r->step - 1];
+        const JackWatch *watch = &plan->watch[point->watch];
+        const double expect_m =
+            share_of_step_1(s, plan) * watch->move_m[s->r->step - 1] + grown_m(look, s, watch);
         const double whole_m = plan->watch[point->watch].move_m[plan->step_count - 1];
         const double off_m = fmax(1e-4, 0.5 * point->division_m);
         const double most_m =
@@ -346,11 +391,38 @@ static void warm(const Look *look, const Seen *s, Findings *list)
                      say_kelvin(look, most_K), apart_K > 0 ? "loses" : "gains");
 }
 
+/* Change of deck less girders in the last hour: the whole 99 % interval of its slope beyond the plan's rate. */
+static void warming(const Look *look, int at, Findings *list)
+{
+    double hour[ROBUST_LINE_MAX], apart_K[ROBUST_LINE_MAX];
+    const double most_K = look->day->plan->warmth.rate_K, now_day = look->seen[at].r->time_day;
+    RobustLine line;
+    int n = 0;
+    for (int i = at; i >= 0 && n < ROBUST_LINE_MAX; i--) {
+        const SiteReading *r = look->seen[i].r;
+        if (!look_read(r->deck_K) || !look_read(r->girder_K) || !look_read(r->time_day)) continue;
+        if (now_day - r->time_day > 1.0 / 24) break;
+        hour[n] = (r->time_day - now_day) * 24;
+        apart_K[n++] = r->deck_K - r->girder_K;
+    }
+    if (n < 6 || hour[0] - hour[n - 1] < 0.25) return;
+    if (!robust_line(n, hour, apart_K, 0.99, &line) || !line.bounded) return;
+    if (line.low <= most_K && line.high >= -most_K) return;
+    SiteFinding *f = finding_add(list, SITE_WARMING, SITE_HOLD, false);
+    finding_bounds(f, DIM_TEMPERATURE_DIFF, line.slope, -most_K, most_K,
+                   (line.high - line.low) / (2 * 2.576));
+    f->words = arena_printf(
+        look->arena,
+        "the deck gets %s than the girders by %s an hour; jack while it is %s an hour at most",
+        line.slope > 0 ? "warmer" : "colder", say_kelvin(look, fabs(line.slope)),
+        say_kelvin(look, most_K));
+}
+
 void find_limits(const Look *look, int at, Findings *list)
 {
     const Seen *s = &look->seen[at];
     missing(look, s, list);
-    pressure(look, s, list);
+    find_pressure(look, s, list);
     force(look, s, list);
     sets(look, s, list);
     cell(look, s, list);
@@ -358,4 +430,5 @@ void find_limits(const Look *look, int at, Findings *list)
     watched(look, s, list);
     stroke(look, s, list);
     warm(look, s, list);
+    warming(look, at, list);
 }

@@ -90,7 +90,7 @@ void look_one(const Look *look, const SiteReading *r, Seen *seen)
 {
     const SiteDay *day = look->day;
     *seen = (Seen){.r = r, .wild = -1, .wild_m = NAN};
-    seen->force_N = force_of(&day->plan->gear, r);
+    seen->force_N = r->phase == SITE_NUTS ? (double)NAN : force_of(&day->plan->gear, r);
     seen->warm_K = look->zero ? warm_of(look->zero, r) : (double)NAN;
     for (int p = 0; p < SITE_POINTS; p++)
         seen->point_m[p] =
@@ -101,7 +101,7 @@ void look_one(const Look *look, const SiteReading *r, Seen *seen)
         seen->expect_m = expect.opening.expected_m;
         seen->slope_m_per_N = expect.slope_m_per_N;
     }
-    if (look_read(seen->force_N))
+    if (look_read(seen->force_N) || r->phase == SITE_NUTS)
         opening_fill(look, seen, -1);
     else
         seen->raw_m = seen->open_m = seen->tilt_m = NAN;
@@ -176,6 +176,18 @@ bool look_point(const Look *look, int at, int point, double *expect_m, double *o
     return true;
 }
 
+/* Friction turns first: just below the top the force falls more than the gap says. */
+double look_stiff_N_per_m(const JackPlan *plan)
+{
+    const double up = 1 / plan->step[plan->step_count - 1].slope_m_per_N;
+    if (plan->return_count < 1) return up;
+    const JackReturn *back = &plan->back[plan->return_count - 1];
+    const JackStep *top = &plan->step[back->from_step];
+    const double falls_N = top->force_N - back->force_N[0];
+    const double closes_m = top->opening.expected_m - back->opening_m[0];
+    return fmax(up, closes_m > falls_N / (10 * up) ? falls_N / closes_m : 10 * up);
+}
+
 /* ---- all ---- */
 
 /* In a hold a dial stays where most of the readings before have it: up to three of the hold, and the last on
@@ -189,7 +201,7 @@ static bool hold_point(const Look *look, int at, int point, double *expect_m, do
     *off_m = fmax(2e-4, look->day->point[point].division_m);
     for (int i = at - 1; i >= 0 && n < 3 && on; i--) {
         const Seen *was = &look->seen[i];
-        on = was->r->phase == SITE_HELD;
+        on = was->r->phase != SITE_PUMP;
         if (was->r->step != s->r->step || was->r->phase == SITE_BACK) break;
         if (!look_read(was->point_m[point])) continue;
         was_m[n++] = was->point_m[point];
@@ -198,6 +210,11 @@ static bool hold_point(const Look *look, int at, int point, double *expect_m, do
     if (n < 1) return false;
     *expect_m = 2 * alike >= n ? s->point_m[point] : robust_median(n, was_m);
     return true;
+}
+
+static bool on_line(const Seen *s)
+{
+    return s->first || (s->r->phase == SITE_RESET && look_read(s->expect_m));
 }
 
 /* Before dials have lines of their own: four or more must stand on a straight edge. */
@@ -213,33 +230,73 @@ static bool edge_point(const Look *look, int at, int point, double *expect_m, do
     return true;
 }
 
-/* One dial alone is off where all others keep to their own lines. */
-static void wild_find(const Look *look, int at)
+/* One dial alone is off where all others keep to their own lines; -1: none. */
+static int wild_of(const Look *look, int at, int *others, double *wild_m)
 {
-    Seen *s = &look->seen[at];
-    const bool held = s->r->phase == SITE_HELD;
-    int wild = -1, others = 0;
-    double wild_m = NAN, expect_m, off_m;
-    if (!s->first && !held) return;
+    const Seen *s = &look->seen[at];
+    const bool held = s->r->phase == SITE_HELD || s->r->phase == SITE_NUTS;
+    int wild = -1;
+    double expect_m, off_m;
+    *others = 0;
     for (int p = 0; p < look->day->point_count; p++) {
         if (look->day->point[p].kind != SITE_GAP || !look_read(s->point_m[p])) continue;
         if (!(held && hold_point(look, at, p, &expect_m, &off_m)) &&
-            !(s->first && look_point(look, at, p, &expect_m, &off_m)) &&
+            !(on_line(s) && look_point(look, at, p, &expect_m, &off_m)) &&
             !edge_point(look, at, p, &expect_m, &off_m))
-            return;
+            return -1;
         const double away_m = s->point_m[p] - expect_m;
         if (fabs(away_m) < 3 * off_m + 0.5e-3) {
-            others++;
+            ++*others;
         } else {
-            if (wild >= 0 || fabs(away_m) < 5 * off_m + 1e-3) return;
+            if (wild >= 0 || fabs(away_m) < 5 * off_m + 1e-3) return -1;
             wild = p;
-            wild_m = away_m;
+            *wild_m = away_m;
         }
     }
-    if (wild < 0 || others == 0) return;
+    return *others ? wild : -1;
+}
+
+static void wild_find(const Look *look, int at)
+{
+    Seen *s = &look->seen[at];
+    double wild_m = NAN;
+    int others;
+    if (!s->first && s->r->phase != SITE_HELD && s->r->phase != SITE_NUTS) return;
+    const int wild = wild_of(look, at, &others, &wild_m);
+    if (wild < 0) return;
     s->wild = wild;
     s->wild_m = wild_m;
     if (others >= 2) opening_fill(look, s, wild);
+}
+
+/* A dial that alone is off is set back to the line of the others. Else all of them, the pump still since the
+ * reading before: that what they show is where they stood. */
+static void reset_apply(const Look *look, int at)
+{
+    Seen *s = &look->seen[at];
+    const Seen *was = at > 0 ? &look->seen[at - 1] : NULL;
+    double *const shift_m = ARENA_NEW(look->arena, double, SITE_POINTS), wild_m = NAN;
+    int others;
+    if (!was) return;
+    const bool still =
+        fabs(s->force_N - was->force_N) <= 4 * s->off_N + 0.005 * look->day->plan->thrust_N ||
+        was->r->phase == SITE_NUTS;
+    const int wild = wild_of(look, at, &others, &wild_m);
+    if (wild >= 0 && others >= 2) {
+        shift_m[wild] = wild_m;
+    } else if (still) {
+        for (int p = 0; p < look->day->point_count; p++)
+            if (look_read(s->point_m[p]) && look_read(was->point_m[p]))
+                shift_m[p] = s->point_m[p] - was->point_m[p];
+    } else {
+        return;
+    }
+    s->shift_m = shift_m;
+    for (int i = at; i < look->count; i++) {
+        Seen *later = &look->seen[i];
+        for (int p = 0; p < SITE_POINTS; p++) later->point_m[p] -= shift_m[p];
+        if (look_read(later->raw_m)) opening_fill(look, later, -1);
+    }
 }
 
 static const SiteReading *zero_of(const SiteReading *reading, int count)
@@ -267,15 +324,25 @@ static void firsts_find(const Look *look)
     }
 }
 
+/* Those are never left out: what comes after counts from them. */
+static int resets(const SiteReading *reading, int count)
+{
+    int n = 0;
+    for (int i = 0; i < count; i++) n += reading[i].phase == SITE_RESET;
+    return n;
+}
+
 void look_make(const SiteDay *day, const SiteReading *reading, int count, Arena *arena, Look *look)
 {
     const int recent = SITE_LOOK / 2, early = SITE_LOOK - recent;
-    *look = (Look){.day = day, .arena = arena, .zero = zero_of(reading, count)};
-    look->seen = ARENA_NEW(arena, Seen, SITE_LOOK);
     const int before = count > SITE_LOOK ? count - recent : 0;
-    for (int k = 0; before > 0 && k < early; k++) {
-        const SiteReading *r = &reading[(long)k * before / early];
-        if (!r->struck) look_one(look, r, &look->seen[look->count++]);
+    *look = (Look){.day = day, .arena = arena, .zero = zero_of(reading, count)};
+    look->seen = ARENA_NEW(arena, Seen, SITE_LOOK + resets(reading, count));
+    for (int i = 0, k = 0; i < before; i++) {
+        const bool sampled = k < early && i == (int)((long)k * before / early);
+        k += sampled;
+        if (!reading[i].struck && (sampled || reading[i].phase == SITE_RESET))
+            look_one(look, &reading[i], &look->seen[look->count++]);
     }
     for (int i = before; i < count; i++)
         if (!reading[i].struck) look_one(look, &reading[i], &look->seen[look->count++]);
@@ -283,6 +350,7 @@ void look_make(const SiteDay *day, const SiteReading *reading, int count, Arena 
     for (int i = 0; i < look->count; i++) {
         Odd odd;
         Seen *s = &look->seen[i];
+        if (s->r->phase == SITE_RESET) reset_apply(look, i);
         s->odd = hold_odd(look, i, &odd) && !(i > 0 && s[-1].odd && s[-1].r->step == s->r->step);
         if (look->seen[i].r->phase == SITE_HELD || i >= look->count - 6) wild_find(look, i);
     }

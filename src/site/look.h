@@ -19,6 +19,7 @@ typedef struct Seen {
     bool odd;                       /* in a hold, and most before it lead elsewhere */
     int wild;                       /* gap dial left out; -1 */
     double wild_m;                  /* how far off it is */
+    const double *shift_m; /* RESET: what each dial was moved by; NULL: it cannot be told */
 } Seen;
 
 typedef struct Look {
@@ -43,6 +44,8 @@ bool look_line(const Look *look, int count, Line *line);
 /* What gap dial `point` should show at seen[at], from readings before it; false: too few. */
 bool look_point(const Look *look, int at, int point, double *expect_m, double *off_m);
 double look_thermal_N_per_K(const JackPlan *plan); /* locked force, deck warming */
+double
+look_stiff_N_per_m(const JackPlan *plan); /* force that a gap gives back in closing, at most */
 
 /* Findings of one reading by itself and those before it; `list` has room for SITE_FINDINGS. */
 typedef struct Findings {
@@ -60,6 +63,8 @@ void find_slips(const Look *look, int at, Findings *list);
 void find_movement(const Look *look, int at, Findings *list); /* move.c */
 void find_slope(const Look *look, int at, Findings *list);
 void find_hold(const Look *look, int at, Findings *list, SiteVerdict *verdict); /* hold.c */
+void find_nuts(const Look *look, int at, Findings *list);                       /* nuts.c */
+void find_pressure(const Look *look, const Seen *s, Findings *list);            /* limits.c */
 
 /* Movement in the hold of seen[at]. */
 typedef struct Hold {

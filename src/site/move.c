@@ -68,8 +68,8 @@ static void sides(const Look *look, const Seen *s, Findings *list)
         if (look->day->point[p].kind == SITE_GAP)
             reach_m = fmax(reach_m, fabs(look->day->point[p].across_m));
     const double off_m = s->off_m; /* of a dial at an edge, about */
-    const double part_1 = fmax(0, s->force_N) / plan->thrust_N;
-    const double expect_m = part_1 * plan->tilt_m;
+    const double force_N = look_read(s->force_N) ? s->force_N : plan->step[s->r->step - 1].force_N;
+    const double expect_m = fmax(0, force_N) / plan->thrust_N * plan->tilt_m;
     if (fabs(s->tilt_m - expect_m) <= plan->alarm.sides_m + 2 * off_m || reach_m == 0) return;
     SiteFinding *f = finding_add(list, SITE_SIDES, SITE_HOLD, false);
     finding_bounds(f, DIM_LENGTH, s->tilt_m, expect_m - plan->alarm.sides_m,
@@ -87,15 +87,17 @@ static void dial(const Look *look, const Seen *s, Findings *list)
     f->point = s->wild;
     finding_bounds(f, DIM_LENGTH, s->point_m[s->wild], s->point_m[s->wild] - s->wild_m,
                    s->point_m[s->wild] - s->wild_m, s->off_m);
-    f->words = arena_printf(
-        look->arena, "dial %d alone is %s off what it and the others showed before: read it again",
-        s->wild + 1, say_move(look, s->wild_m));
+    f->words = arena_printf(look->arena,
+                            "dial %d alone is %s off what it and the others showed before: read it "
+                            "again; if it was moved "
+                            "or set anew, keep a reading of phase reset",
+                            s->wild + 1, say_move(look, s->wild_m));
 }
 
 void find_movement(const Look *look, int at, Findings *list)
 {
     const Seen *s = &look->seen[at];
-    if (!look_read(s->open_m) || !look_read(s->force_N)) return;
+    if (!look_read(s->open_m) || (!look_read(s->force_N) && s->r->phase != SITE_NUTS)) return;
     if (s->first) band(look, s, list);
     if (s->first || s->r->phase != SITE_PUMP) sides(look, s, list);
     dial(look, s, list);

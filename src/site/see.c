@@ -13,9 +13,9 @@ int site_see(const SiteDay *day, const SiteReading *reading, int count, Arena *a
              const SiteSeen **seen)
 {
     Look look;
-    SiteSeen *const list = ARENA_NEW(arena, SiteSeen, 2 * SITE_LOOK);
     int n = 0;
     look_make(day, reading, count, arena, &look);
+    SiteSeen *const list = ARENA_NEW(arena, SiteSeen, look.count + SITE_LOOK);
     for (int i = 0; i < look.count; i++) {
         const Seen *s = &look.seen[i];
         list[n++] = (SiteSeen){(int)(s->r - reading), s->force_N, s->open_m};

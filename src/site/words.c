@@ -9,6 +9,12 @@ const char *site_call_name(SiteCall call)
     return name[call];
 }
 
+const char *site_phase_name(SitePhase phase)
+{
+    static const char *const name[SITE_PHASES] = {"pump", "held", "back", "nuts", "reset"};
+    return name[phase];
+}
+
 const char *site_kind_name(SiteKind kind)
 {
     static const char *const name[SITE_KINDS] = {
@@ -32,6 +38,7 @@ const char *site_kind_name(SiteKind kind)
         "deck and girders apart in temperature",
         "girder or bearing off the plan",
         "one dial off",
+        "temperature changes too fast",
     };
     return name[kind];
 }
@@ -53,6 +60,7 @@ const char *site_cause_name(SiteCause cause)
         "a leak",
         "a joint that was open, or set too early",
         "misread or mistyped",
+        "nuts or packing that give",
     };
     return name[cause];
 }
