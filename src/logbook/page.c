@@ -91,25 +91,30 @@ static void pressure_add(const Page *p, const char *key, double pressure_Pa)
 
 static void force_add(const Page *p, const char *key, double force_N)
 {
+    const char *const unit = quantity_unit(p->units, DIM_FORCE);
     if (isfinite(force_N))
         json_text(p->json, key,
-                  figure_quantity(p->arena, force_N, quantity_unit(p->units, DIM_FORCE)));
+                  arena_printf(p->arena, "%.0f %s", quantity_in(force_N, unit), unit));
     else
         json_none(p->json, key);
 }
 
 /* ---- the day ---- */
 
+static const char *length_words(const Page *p, double length_m)
+{
+    const char *const unit = quantity_unit(p->units, DIM_LENGTH);
+    return arena_printf(p->arena, "%.4g %s", quantity_in(length_m, unit), unit);
+}
+
 static const char *point_name(const Page *p, const SitePoint *point)
 {
     static const char *const side[] = {"left", "right"};
     const JackWatch *const watch = &p->plan->watch[point->watch];
-    const char *const unit = quantity_unit(p->units, DIM_LENGTH);
     switch (point->kind) {
     case SITE_GAP:
         if (fabs(point->across_m) < 1e-6) return "gap, middle";
-        return arena_printf(p->arena, "gap, %s %s",
-                            figure_quantity(p->arena, fabs(point->across_m), unit),
+        return arena_printf(p->arena, "gap, %s %s", length_words(p, fabs(point->across_m)),
                             side[point->across_m > 0]);
     case SITE_SLIP: return arena_printf(p->arena, "slip of the %s anchor panel", side[point->side]);
     case SITE_RISE: return arena_printf(p->arena, "rise of the girders, span %d", watch->number);
@@ -144,13 +149,12 @@ static void step_json(const Page *p, const JackStep *step)
 
 static void cautions_json(const Page *p)
 {
-    const char *const unit = quantity_unit(p->units, DIM_LENGTH);
     json_open_list(p->json, "cautions");
     json_text(p->json, NULL,
               arena_printf(p->arena,
                            "Nobody within %s of the gap, in line with the jacks, below the deck or "
                            "over a joint. No hand on a hose.",
-                           figure_quantity(p->arena, p->plan->alarm.exclusion_m, unit)));
+                           length_words(p, p->plan->alarm.exclusion_m)));
     json_text(p->json, NULL,
               "Lock as you go: nuts or shims follow every movement, at most 1/16 in (1.5 mm) "
               "behind.");
@@ -267,6 +271,7 @@ static void verdict_json(const Page *p)
     logbook_judge(p->book, at, p->arena, &v);
     json_open_map(p->json, "verdict");
     json_text(p->json, "id", p->book->reading[at].record->id);
+    json_text(p->json, "act", site_call_act(v.call));
     site_verdict_json(&v, p->json);
     json_close_map(p->json);
 }
