@@ -35,7 +35,7 @@ const char *draw_quantity(const Draw *d, double value_SI, DimensionId dimension,
 /* ---- sheets and views ---- */
 
 MUST_USE Status page_add(Draw *d, const char *id, const char *title, DrawingSheet **sheet,
-                          Error *err);
+                         Error *err);
 DrawingView *view_add(Draw *d, DrawingSheet *sheet, double scale_1, Point origin);
 /* Title, scale and a bar of it under a view: at a point of the view, left end. */
 void view_title(Draw *d, DrawingView *view, Point at, const char *title);

@@ -38,8 +38,8 @@ static void plan_names(Draw *d, DrawingView *view, const Strip *strip)
     const double s = view->scale_1;
     for (int k = 0; k <= d->span_count; k++) {
         const Point p = strip_point(strip, d->support_m[k], d->width_m / 2 + 0.006 * s);
-        pen_text(pen_of(d, view, DRAWING_TEXT), (Point){p.x_m, p.y_m - 0.0025 * s},
-                 (Form){text_m, DRAWING_MIDDLE, false}, arena_printf(d->arena, "%d", k + 1));
+        pen_text(pen_of(d, view, DRAWING_TEXT), (Point){p.x_m + 0.0015 * s, p.y_m - 0.0005 * s},
+                 (Form){text_m, DRAWING_START, false}, arena_printf(d->arena, "%d", k + 1));
     }
 }
 
@@ -61,8 +61,8 @@ static DrawingView *plan_draw(Draw *d, DrawingSheet *sheet, double scale, double
         const Dims width = {view, true, least.x_m, -0.010, 2, across, false};
         chain_draw(d, &width);
     }
-    view_title(d, view, (Point){least.x_m, least.y_m - 0.046 * scale}, "General plan");
-    *low_m = top_m - 0.026 - height_m - 0.046 - title_room_m;
+    view_title(d, view, (Point){least.x_m, least.y_m - 0.036 * scale}, "General plan");
+    *low_m = top_m - 0.026 - height_m - 0.036 - title_room_m;
     return view;
 }
 
@@ -133,7 +133,7 @@ static void elevation_draw(Draw *d, DrawingSheet *sheet, double scale, double *t
     if (d->piece_count > 1) {
         const Dims pieces = {view, false, -low_m, -0.016, d->piece_count + 1, at, true};
         chain_draw(d, &pieces);
-        under_m = 0.046;
+        under_m = 0.038;
     }
     view_title(d, view, (Point){0, -low_m - under_m * scale},
                straight(d) ? "Elevation" : "Elevation, along the axis");

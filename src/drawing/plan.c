@@ -128,6 +128,8 @@ static void label_marks(const Draw *d, int piece, const char *line[2])
     line[0] = p->mark;
     line[1] =
         arena_printf(d->arena, "%s%s", d->plan->kind[p->kind].name, p->turned ? ", turned" : "");
+    if (!isnan(draw_value(d, "deck.plan_radius"))) /* no chain below */
+        line[1] = arena_printf(d->arena, "%s  %s", line[1], draw_length(d, p->to_m - p->from_m));
 }
 
 Status draw_panels(Draw *d, Error *err)

@@ -244,7 +244,7 @@ static void girder_sections(Draw *d, DrawingSheet *sheet, Point at, double width
         chain_draw(d, &wide);
         view_title(d, view, (Point){-wide_m / 2, -deep_m - 0.018 * scale},
                    arena_printf(d->arena, "Girder %c", 'a' + letter % 26));
-        x_m += fmax(step_m, 0.062);
+        x_m += fmax(step_m, 0.092);
     }
 }
 

@@ -205,8 +205,10 @@ static void plan_draw(Shop *p)
     for (int k = 0; k < d->girders; k++) {
         const double z_m = (k - (d->girders - 1) / 2.0) * d->spacing_m;
         if (z_m < s->from_z_m || z_m > s->to_z_m) continue;
-        pen_line(pen_of(d, p->plan, DRAWING_CENTRELINE), (Point){z_m, low_m(s)},
-                 (Point){z_m, high_m(s)});
+        const double over_m = 0.003 * p->plan->scale_1;
+        pen_line(pen_of(d, p->plan, DRAWING_CENTRELINE),
+                 (Point){z_m, edge_m(s, z_m, false) - over_m},
+                 (Point){z_m, edge_m(s, z_m, true) + over_m});
     }
     keys_draw(p);
     holes_draw(p);
@@ -224,7 +226,7 @@ static void plan_draw(Shop *p)
 
 /* ---- the sheet ---- */
 
-static const double tables_m = 0.235; /* width of the right part */
+static const double tables_m = 0.210; /* width of the right part */
 
 static void lift_read(Shop *p)
 {
@@ -253,9 +255,10 @@ static Status kind_draw(Draw *d, int kind, Error *err)
                               d->plan->kind[kind].count),
                  &p.sheet, err));
     const double wide_m = s->to_z_m - s->from_z_m, long_m = high_m(s) - low_m(s);
-    const double room_m = d->right_m - d->left_m - tables_m - 0.080;
+    const double room_m = d->right_m - d->left_m - tables_m - 0.078;
     p.scale = fmax(scale_fit(d, wide_m, room_m),
-                   scale_fit(d, 2 * long_m + 1.5 * d->deck_m, d->high_m - d->low_m - 0.185));
+                   scale_fit(d, (shop_bars_known(d) ? 2 : 1) * long_m + 1.5 * d->deck_m,
+                             d->high_m - d->low_m - 0.165));
     lift_read(&p);
     p.x_m = d->left_m + 0.032 - s->from_z_m / p.scale;
     double top_m = d->high_m - 0.024;

@@ -22,6 +22,7 @@ double shop_key_m(const Shop *shop, bool right);
 void shop_connectors(Shop *shop);
 /* Cut across the bridge, under the plan; returns where the next view may begin. */
 double shop_section(Shop *shop, double top_m);
+bool shop_bars_known(const Draw *d);
 void shop_bars(Shop *shop, double top_m);
 void shop_tables(Shop *shop, Point top, double width_m);
 

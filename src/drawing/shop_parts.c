@@ -114,6 +114,11 @@ static bool bars_known(const Draw *d, const Layer *l)
     return !isnan(draw_value(d, l->area)) && !isnan(draw_value(d, l->spacing));
 }
 
+bool shop_bars_known(const Draw *d)
+{
+    return bars_known(d, &layers[0]) || bars_known(d, &layers[1]);
+}
+
 /* Bars that fit between the covers of both joints, and the first one's place from the left joint. */
 static int bars_of(const Shop *p, const Layer *l, double *first_m)
 {
@@ -225,7 +230,7 @@ void shop_bars(Shop *p, double top_m)
     double under_m = low_m - 0.002 * p->scale;
     top_m -= 0.004;
     DrawingView *view = view_add(d, p->sheet, p->scale, (Point){p->x_m, top_m - high_m / p->scale});
-    const bool any = bars_known(d, &layers[0]) || bars_known(d, &layers[1]);
+    const bool any = shop_bars_known(d);
     if (any) {
         pen_area(pen_of(d, view, DRAWING_HIDDEN), corner, 4);
         for (int i = 0; i < 2; i++)
@@ -240,8 +245,10 @@ void shop_bars(Shop *p, double top_m)
              "at the joints; where one meets a pocket it stands beside it.");
     const double down_m = pen_words(pen_of(d, view, DRAWING_TEXT), (Point){s->from_z_m, under_m},
                                     (Form){text_m, DRAWING_START, false}, room_m, text.bytes);
-    view_title(d, view, (Point){s->from_z_m, under_m - (down_m + 0.008) * p->scale},
-               any ? "Transverse bars: top in the left half, bottom in the right one" : "Bars");
+    const Point title = {s->from_z_m, under_m - (down_m + 0.008) * p->scale};
+    if (any)
+        view_title(d, view, title,
+                   "Transverse bars: top in the left half, bottom in the right one");
 }
 
 /* ---- tables ---- */
@@ -269,7 +276,8 @@ static void size_rows(const Shop *p, Table *t)
     table_pair(t, "weight as lifted", draw_quantity(d, piece->weight_N, DIM_FORCE, 1));
     table_pair(t, "weight, pockets solid", draw_quantity(d, piece->gross_N, DIM_FORCE, 1));
     table_pair(t, "centre, from the left joint", draw_length(d, b->net_x_m - piece->shape.left_m));
-    table_pair(t, "centre, right of mid-width", draw_length(d, b->net_z_m));
+    table_pair(t, b->net_z_m < -1e-6 ? "centre, left of mid-width" : "centre, right of mid-width",
+               draw_length(d, fabs(b->net_z_m)));
     table_pair(t, "pockets, blockouts",
                arena_printf(d->arena, "%d of %s, %d", piece->pocket_count,
                             draw_length(d, draw_value(d, "handling.pocket")),
@@ -364,12 +372,39 @@ static const char *marks_words(const Shop *p)
     return text.bytes;
 }
 
+/* Lifting points that lie in a pocket, or nearer to its edge than the deck is thick (common practice, no
+ * source). */
+static int lifts_at_pockets(const Shop *p)
+{
+    int count = 0;
+    for (int i = 0; i < 2 * p->lift_across; i++) {
+        bool near = false;
+        for (int k = 0; k < p->piece->hole_count && !near; k++) {
+            const PanelHole *h = &p->piece->hole[k];
+            const double x_m = fmax(0, fabs(p->lift[i].x_m - h->x_m) - h->along_m / 2);
+            const double z_m = fmax(0, fabs(p->lift[i].z_m - h->z_m) - h->across_m / 2);
+            near = hypot(x_m, z_m) < p->draw->deck_m;
+        }
+        count += near;
+    }
+    return count;
+}
+
 static double notes_draw(const Shop *p, Point top, double width_m)
 {
     const Pen pen = pen_of(p->draw, p->sheet->first, DRAWING_TEXT);
     const Form form = {text_m, DRAWING_START, false};
     double down_m = pen_words(pen, top, form, width_m,
                               arena_printf(p->draw->arena, "Marks: %s", marks_words(p)));
+    const int lifts = lifts_at_pockets(p);
+    if (lifts > 0)
+        down_m += pen_words(
+            pen, (Point){top.x_m, top.y_m - down_m}, form, width_m,
+            arena_printf(
+                p->draw->arena,
+                "MIND: %d of the %d lifting points lie in a pocket or nearer to it than the "
+                "deck is thick: choose handling.points and handling.inset_across.",
+                lifts, 2 * p->lift_across));
     if (p->outside > 0)
         down_m += pen_words(
             pen, (Point){top.x_m, top.y_m - down_m}, form, width_m,

@@ -111,17 +111,39 @@ static void girders_draw(Draw *d, DrawingView *view, const Strip *s)
     line_along(d, view, s, 0, DRAWING_CENTRELINE);
 }
 
-/* Two lines in the middle of a panel, from below where it is short. */
-static void label_draw(Draw *d, DrawingView *view, const Point corner[4], const char *const line[2])
+/* Where words stand clear: the place across that is midway between girders and axis, nearest to the
+ * middle of the panel. */
+static double clear_z(const Draw *d, const PanelShape *s)
 {
-    const double s = view->scale_1;
-    const Point middle = {(corner[0].x_m + corner[1].x_m + corner[2].x_m + corner[3].x_m) / 4,
-                          (corner[0].y_m + corner[1].y_m + corner[2].y_m + corner[3].y_m) / 4};
+    const double middle_m = (s->from_z_m + s->to_z_m) / 2;
+    double best_m = middle_m;
+    double off_m = INFINITY;
+    for (int k = -1; k < d->girders; k++) {
+        const double a = k < 0 ? -d->width_m / 2 : (k - (d->girders - 1) / 2.0) * d->spacing_m;
+        double b =
+            k + 1 < d->girders ? (k + 1 - (d->girders - 1) / 2.0) * d->spacing_m : d->width_m / 2;
+        if (a < -1e-9 && b > 1e-9) b = 0; /* the axis lies between */
+        const double z_m = (a + b) / 2;
+        if (z_m < s->from_z_m || z_m > s->to_z_m || fabs(z_m - middle_m) >= off_m) continue;
+        off_m = fabs(z_m - middle_m);
+        best_m = z_m;
+    }
+    return best_m;
+}
+
+/* Two lines in a panel, read from below where it is short. */
+static void label_draw(Draw *d, DrawingView *view, const Strip *strip, const PanelPiece *piece,
+                       const char *const line[2])
+{
+    const PanelShape *p = &piece->shape;
+    const double s = view->scale_1, z_m = clear_z(d, p);
+    const double left_m = p->left_m + z_m * p->left_slope_1;
+    const double right_m = p->right_m + z_m * p->right_slope_1;
+    const Point middle = panel_point(strip, piece, (left_m + right_m) / 2, z_m);
     double long_m = 0;
     for (int i = 0; i < 2; i++)
         if (line[i]) long_m = fmax(long_m, drawing_text_width_1(line[i]) * text_m);
-    const double room_m = (corner[3].x_m + corner[2].x_m - corner[0].x_m - corner[1].x_m) / 2 / s;
-    const bool upright = long_m + 0.002 > room_m;
+    const bool upright = long_m + 0.002 > (right_m - left_m) / s;
     const double step_m = 1.6 * text_m;
     for (int i = 0; i < 2; i++) {
         if (!line[i]) continue;
@@ -148,10 +170,8 @@ static void panels_draw(Draw *d, DrawingView *view, const Strip *s, StripLabel *
         const PanelPiece *p = &d->plan->piece[i];
         const char *line[2] = {NULL, NULL};
         if (!inside(s, p->from_m, p->to_m)) continue;
-        Point corner[4];
-        strip_corners(s, p, corner);
         label(d, i, line);
-        if (line[0]) label_draw(d, view, corner, line);
+        if (line[0]) label_draw(d, view, s, p, line);
     }
 }
 
