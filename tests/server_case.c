@@ -19,7 +19,7 @@ int server_case_setup(void **state)
     strcpy(c->folder, "/tmp/clench-test-XXXXXX");
     if (!mkdtemp(c->folder)) return -1;
     snprintf(c->file, sizeof c->file, "%s/deck.yaml", c->folder);
-    if (server_start(c->file, 0, &c->server, &err) != STATUS_OK) {
+    if (server_start(&(ServerWish){.path = c->file}, &c->server, &err) != STATUS_OK) {
         print_error("%s\n", err.text);
         return -1;
     }

@@ -281,14 +281,16 @@ static void test_a_port_that_is_taken_is_told(void **state)
     const ServerCase *const c = *state;
     Server *second = NULL;
     Error err = {0};
-    check_status(server_start(c->file, c->port, &second, &err), STATUS_IO, &err);
+    check_status(server_start(&(ServerWish){.path = c->file, .port = c->port}, &second, &err),
+                 STATUS_IO, &err);
     check_has(err.text, "cannot be used");
     /* without a wish there is another one */
-    check_status(server_start(c->file, 0, &second, &err), STATUS_OK, &err);
+    check_status(server_start(&(ServerWish){.path = c->file}, &second, &err), STATUS_OK, &err);
     assert_int_not_equal(server_port(second), c->port);
     server_stop(second);
-    check_status(server_start("-", 0, &second, &err), STATUS_BAD_INPUT, &err);
-    check_status(server_start("folder/", 0, &second, &err), STATUS_BAD_INPUT, &err);
+    check_status(server_start(&(ServerWish){.path = "-"}, &second, &err), STATUS_BAD_INPUT, &err);
+    check_status(server_start(&(ServerWish){.path = "folder/"}, &second, &err), STATUS_BAD_INPUT,
+                 &err);
 }
 
 int main(void)

@@ -213,7 +213,7 @@ static void test_of_two_writers_one_wins(void **state)
     const ServerCase *const c = *state;
     Server *second = NULL;
     Error err = {0};
-    check_status(server_start(c->file, 0, &second, &err), STATUS_OK, &err);
+    check_status(server_start(&(ServerWish){.path = c->file}, &second, &err), STATUS_OK, &err);
     for (int round = 0; round < 20; round++) {
         Put put[2];
         pthread_t thread[2];

@@ -25,6 +25,11 @@
     X(MARKDOWN, "--markdown", NULL,    "print the reference of all keys as Markdown instead")       \
     X(PORT,     "--port",     "N",     "the port of the address; else 8347, or a free one")        \
     X(NO_BROWSER, "--no-browser", NULL, "print the address, open no browser")                   \
+    X(LISTEN,   "--listen",   "ADDRESS", "be reached from elsewhere at this address of the machine")  \
+    X(NAME,     "--name",     "NAME",  "the name in the certificate, \"site.example\"")             \
+    X(CERTIFICATE, "--certificate", "FILE", "of this machine (PEM)")                                \
+    X(KEY,      "--key",      "FILE",  "of the certificate (PEM), its owner's alone")               \
+    X(TOKENS,   "--tokens",   "FILE",  "lines \"reader TOKEN\" and \"writer TOKEN\"")               \
     X(UNIT,     "--unit",     "N",     "the structural unit, where there are several; else 1")     \
     X(POINTS,   "--points",   "LIST",  "the dials, at most 8: \"gap -18 ft, gap 18 ft, slip left,\n" \
                                        "                     slip right, rise 1, bearing 2\"; else the gap at three places") \

@@ -56,6 +56,7 @@ static void browser_open(const char *address)
 static void ends_block(sigset_t *ends)
 {
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* a full quota is an error to tell, not an end */
     signal(SIGCHLD, SIG_IGN); /* a browser that ends leaves nothing behind */
     sigemptyset(ends);
     sigaddset(ends, SIGINT);
@@ -64,10 +65,11 @@ static void ends_block(sigset_t *ends)
     pthread_sigmask(SIG_BLOCK, ends, NULL);
 }
 
-static Status address_say(const char *address, const char *file, Error *err)
+static Status address_say(const char *address, const char *file, bool far, Error *err)
 {
     printf("%s\n", address);
-    printf("shows %s to this machine alone; Ctrl-C ends it\n", file);
+    printf("shows %s to %s; Ctrl-C ends it\n", file,
+           far ? "those who have a token" : "this machine alone");
     if (fflush(stdout) != 0)
         return error_set(err, STATUS_IO, "standard output cannot be written: %s", strerror(errno));
     return STATUS_OK;
@@ -77,16 +79,21 @@ Status cmd_serve(const Request *request, Error *err)
 {
     Server *server;
     sigset_t ends;
-    int port, seen;
-    char address[64];
-    const char *const file = request->file ? request->file : file_usual;
-    TRY(port_read(request, &port, err));
+    int seen;
+    char address[300];
+    ServerWish wish = {.path = request->file ? request->file : file_usual,
+                       .listen = request->value[OPTION_LISTEN],
+                       .name = request->value[OPTION_NAME],
+                       .certificate = request->value[OPTION_CERTIFICATE],
+                       .key = request->value[OPTION_KEY],
+                       .tokens = request->value[OPTION_TOKENS]};
+    TRY(port_read(request, &wish.port, err));
     ends_block(&ends);
-    TRY(server_start(file, port, &server, err));
-    snprintf(address, sizeof address, "http://127.0.0.1:%d/", server_port(server));
-    const Status status = address_say(address, file, err);
+    TRY(server_start(&wish, &server, err));
+    server_address(server, address, sizeof address);
+    const Status status = address_say(address, wish.path, wish.listen != NULL, err);
     if (status == STATUS_OK) {
-        if (!request->given[OPTION_NO_BROWSER]) browser_open(address);
+        if (!request->given[OPTION_NO_BROWSER] && !wish.listen) browser_open(address);
         sigwait(&ends, &seen);
         /* what runs is waited for; who does not want to wait presses Ctrl-C again */
         pthread_sigmask(SIG_UNBLOCK, &ends, NULL);

@@ -69,13 +69,16 @@ const Command cli_command[] = {
      "check fails, 5 if none fails but some need an input that the file does not give."},
     {"schema", cmd_schema, FILE_NONE, TAKES(MARKDOWN), "the keys of the bridge file",
      "Prints the JSON Schema (2020-12) of the bridge file, for editors and checks."},
-    {"serve", cmd_serve, FILE_OPTIONAL, TAKES(PORT) | TAKES(NO_BROWSER),
+    {"serve", cmd_serve, FILE_OPTIONAL,
+     TAKES(PORT) | TAKES(NO_BROWSER) | TAKES(LISTEN) | TAKES(NAME) | TAKES(CERTIFICATE) |
+         TAKES(KEY) | TAKES(TOKENS),
      "the bridge as a page that follows the hand, in your browser",
      "Prints the address of a page on this machine, which shows the bridge file, and\n"
      "opens it in your browser. The file is written when you save in the page, changes\n"
      "by other programs show up there; a file that does not exist yet starts with a\n"
      "form. Without FILE: bridge.yaml of the current folder. Revisions that you keep\n"
-     "go to FILE.revisions.db. Only this machine can reach the page; Ctrl-C ends it."},
+     "go to FILE.revisions.db. Only this machine can reach the page; Ctrl-C ends it.\n"
+     "With --listen others can, over TLS and with a token alone: see docs/server.md."},
 };
 const int cli_command_count = (int)(sizeof cli_command / sizeof *cli_command);
 

@@ -183,15 +183,17 @@ static void list_add(Json *j, const char *key, const char *const *text, int coun
 }
 
 /* What a person types has one line; the words of an option cannot hold others' control codes. */
-static Status plain_check(const char *text, const char *key, Error *err)
+enum { REMARK_MAX = 1000, VALUE_MAX = 100 }; /* bytes */
+static Status plain_check(const char *text, int most, const char *key, int number, Error *err)
 {
     for (const char *at = text ? text : ""; *at; at++)
         if ((unsigned char)*at < 0x20 || *at == 0x7F)
             return named(
-                error_set(err, STATUS_BAD_INPUT, "has a control character; write one line"), key, 0,
-                err);
-    if (text && strlen(text) > 1000)
-        return named(error_set(err, STATUS_BAD_INPUT, "has more than 1000 bytes"), key, 0, err);
+                error_set(err, STATUS_BAD_INPUT, "has a control character; write one line"), key,
+                number, err);
+    if (text && strlen(text) > (size_t)most)
+        return named(error_set(err, STATUS_BAD_INPUT, "has more than %d bytes", most), key, number,
+                     err);
     return STATUS_OK;
 }
 
@@ -204,13 +206,28 @@ static Status body_check(const char *body, Arena *arena, Error *err)
     return error_set(err, STATUS_BAD_INPUT, "the words do not read back: %.200s", why.text);
 }
 
+static Status words_check(const LogbookWords *words, Error *err)
+{
+    TRY(plain_check(words->who, REMARK_MAX, "who", 0, err));
+    TRY(plain_check(words->remark, REMARK_MAX, "remark", 0, err));
+    TRY(plain_check(words->time, VALUE_MAX, "time", 0, err));
+    TRY(plain_check(words->step, VALUE_MAX, "step", 0, err));
+    TRY(plain_check(words->deck, VALUE_MAX, "deck", 0, err));
+    TRY(plain_check(words->girder, VALUE_MAX, "girder", 0, err));
+    TRY(plain_check(words->cell, VALUE_MAX, "cell", 0, err));
+    for (int i = 0; i < JACK_SETS; i++)
+        TRY(plain_check(words->pressure[i], VALUE_MAX, "pressure", i + 1, err));
+    for (int i = 0; i < SITE_POINTS; i++)
+        TRY(plain_check(words->move[i], VALUE_MAX, "move", i + 1, err));
+    return STATUS_OK;
+}
+
 Status logbook_reading_body(const LogbookWords *words, const SiteDay *day, Arena *arena,
                             const char **body, Error *err)
 {
     SiteReading v;
+    TRY(words_check(words, err));
     TRY(words_value(words, day, &v, err));
-    TRY(plain_check(words->who, "who", err));
-    TRY(plain_check(words->remark, "remark", err));
     Text text = text_start(arena);
     Json j = json_start(&text);
     json_open_map(&j, NULL);
@@ -264,8 +281,8 @@ Status logbook_strike_body(long number, const char *why, const char *who, Arena 
 {
     if (!why || !*why || !who || !*who)
         return error_set(err, STATUS_BAD_INPUT, "a strike says why, and who strikes");
-    TRY(plain_check(why, "why", err));
-    TRY(plain_check(who, "who", err));
+    TRY(plain_check(why, REMARK_MAX, "why", 0, err));
+    TRY(plain_check(who, REMARK_MAX, "who", 0, err));
     Text text = text_start(arena);
     Json j = json_start(&text);
     json_open_map(&j, NULL);

@@ -11,15 +11,18 @@
 
 static const size_t run_bytes = (size_t)1 << 30;
 
-/* Waits for its turn; who still waits when the server ends gets none. */
-static Status run_start(Server *server, Error *err)
+/* Waits for its turn; who still waits when the server ends gets none, and who gave up waiting is not
+ * computed for: of many questions of one page the last one is answered. */
+static Status run_start(Server *server, const Call *call, Error *err)
 {
     pthread_mutex_lock(&server->lock);
     while (!server->ending && server->runs >= SERVER_ENGINE_RUNS_MAX)
         pthread_cond_wait(&server->changed, &server->lock);
-    const bool ending = server->ending;
-    if (!ending) server->runs++;
+    const bool ending = server->ending, gone = !ending && client_gone(call);
+    if (!ending && !gone) server->runs++;
+    pthread_cond_broadcast(&server->changed);
     pthread_mutex_unlock(&server->lock);
+    if (gone) return error_set(err, STATUS_IO, "nobody waits for the answer");
     return ending ? error_set(err, STATUS_IO, "the server was ended") : STATUS_OK;
 }
 
@@ -62,39 +65,59 @@ Status answer_tree(Server *server, const Call *call, Reply *reply, Error *err)
 
 /* ---- the answer ---- */
 
-typedef struct Run {
-    Arena *result, *scratch;
-    ReportSource source;
-} Run;
-
-typedef Status (*RunUse)(Server *server, const Call *call, Run *run, Reply *reply, Error *err);
-
 static Status run_find(Server *server, const Call *call, Run *run, Diagnostics *list, Error *err)
 {
     Node *root;
     double thrust_N = 0;
     if (call->thrust) TRY(query_number("thrust_N", call->thrust, 1, 1e12, &thrust_N, err));
-    TRY(yaml_read(call->size ? call->body : "", call->size, run->result, &root, list));
+    TRY(yaml_read(run->size ? run->text : "", run->size, run->result, &root, list));
     TRY(report_find(root, thrust_N, run->result, run->scratch, &run->source, list, err));
     run->source.file = server->name;
     return STATUS_OK;
 }
 
-static Status run_use(Server *server, const Call *call, RunUse use, Reply *reply, Error *err)
+Status run_plain(Server *server, const Call *call, Run *run, RunUse use, Reply *reply, Error *err)
 {
-    TRY(run_start(server, err));
-    Run run = {.result = arena_create(run_bytes), .scratch = arena_create(run_bytes)};
-    Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
-    Status status = run_find(server, call, &run, list, err);
-    if (status == STATUS_OK)
-        status = use(server, call, &run, reply, err);
-    else if (list->count > 0)
-        reply_errors(call, reply_status(list->item[0].status), list, err, reply);
-    if (list->count > 0) status = STATUS_OK; /* told */
-    arena_free(run.result);
-    arena_free(run.scratch);
+    TRY(run_start(server, call, err));
+    run->result = arena_create(run_bytes);
+    run->scratch = arena_create(run_bytes);
+    const Status status = use(server, call, run, reply, err);
+    arena_free(run->result);
+    arena_free(run->scratch);
     run_end(server);
     return status;
+}
+
+/* What run_use hands on. */
+typedef struct Found {
+    RunUse use;
+    const void *with;
+} Found;
+
+static Status found_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
+    const Found *const found = run->with;
+    Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
+    Status status = run_find(server, call, run, list, err);
+    run->with = found->with;
+    if (status == STATUS_OK)
+        status = found->use(server, call, run, reply, err);
+    else if (list->count > 0)
+        reply_errors(call, reply_status(list->item[0].status), list, err, reply);
+    return list->count > 0 ? STATUS_OK : status; /* told */
+}
+
+Status run_use(Server *server, const Call *call, Run *run, RunUse use, Reply *reply, Error *err)
+{
+    const Found found = {use, run->with};
+    run->with = &found;
+    return run_plain(server, call, run, found_use, reply, err);
+}
+
+static Status body_use(Server *server, const Call *call, RunUse use, Reply *reply, Error *err)
+{
+    Run run = {.text = call->body, .size = call->size};
+    return run_use(server, call, &run, use, reply, err);
 }
 
 static Status thrust_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
@@ -123,12 +146,12 @@ static Status checks_use(Server *server, const Call *call, Run *run, Reply *repl
 
 Status answer_checks(Server *server, const Call *call, Reply *reply, Error *err)
 {
-    return run_use(server, call, checks_use, reply, err);
+    return body_use(server, call, checks_use, reply, err);
 }
 
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err)
 {
-    return run_use(server, call, thrust_use, reply, err);
+    return body_use(server, call, thrust_use, reply, err);
 }
 
 /* One package is drawn at a time: the libraries below keep their fonts in common. */
@@ -168,7 +191,7 @@ static Status package_use(Server *server, const Call *call, Run *run, Reply *rep
 
 Status answer_package(Server *server, const Call *call, Reply *reply, Error *err)
 {
-    return run_use(server, call, package_use, reply, err);
+    return body_use(server, call, package_use, reply, err);
 }
 
 /* ---- texts made and changed ---- */

@@ -173,18 +173,23 @@ static Status revision_get(Server *server, const Call *call, Reply *reply, Error
 
 /* clang-format off */
 const Route server_route[] = {
-    {"GET",  "/api/file",       file_get},
-    {"PUT",  "/api/file",       file_put},
-    {"POST", "/api/tree",       answer_tree},
-    {"POST", "/api/answer",     answer_thrust},
-    {"POST", "/api/checks",     answer_checks},
-    {"POST", "/api/package",    answer_package},
-    {"POST", "/api/set",        answer_set},
-    {"POST", "/api/first",      answer_first},
-    {"GET",  "/picture.css",    picture_style},
-    {"GET",  "/api/revisions",  revisions_list},
-    {"POST", "/api/revisions",  revision_add},
-    {"GET",  "/api/revisions/", revision_get},
+    {"GET",  "/api/file",          file_get,       ROLE_READER},
+    {"PUT",  "/api/file",          file_put,       ROLE_WRITER},
+    {"POST", "/api/tree",          answer_tree,    ROLE_READER},
+    {"POST", "/api/answer",        answer_thrust,  ROLE_READER},
+    {"POST", "/api/checks",        answer_checks,  ROLE_READER},
+    {"POST", "/api/package",       answer_package, ROLE_READER},
+    {"POST", "/api/set",           answer_set,     ROLE_READER},
+    {"POST", "/api/first",         answer_first,   ROLE_READER},
+    {"GET",  "/picture.css",       picture_style,  ROLE_NONE},
+    {"GET",  "/api/revisions",     revisions_list, ROLE_READER},
+    {"POST", "/api/revisions",     revision_add,   ROLE_WRITER},
+    {"GET",  "/api/revisions/",    revision_get,   ROLE_READER},
+    {"GET",  "/api/site",          site_get,       ROLE_READER},
+    {"POST", "/api/site/open",     site_begin,     ROLE_WRITER},
+    {"POST", "/api/site/readings", site_reading,   ROLE_WRITER},
+    {"POST", "/api/site/strikes",  site_strike,    ROLE_WRITER},
+    {"GET",  "/api/site/export",   site_export,    ROLE_READER},
 };
 /* clang-format on */
 const int server_route_count = (int)(sizeof server_route / sizeof *server_route);
@@ -206,7 +211,7 @@ static Status asset_get(Server *server, const Call *call, Reply *reply, Error *e
                      .fixed = true};
     return STATUS_OK;
 }
-static const Route asset_route = {"GET", "/", asset_get};
+static const Route asset_route = {"GET", "/", asset_get, ROLE_NONE};
 
 /* HEAD is a GET whose body stays here. */
 static bool method_fits(const char *route, const char *method)
@@ -244,21 +249,34 @@ const Route *route_find(const Call *call, const char **tail, int *status, const 
     return NULL;
 }
 
-bool call_admit(const Server *server, Call *call, const Route **route, Reply *reply)
+/* 0, or the status of the refusal. A path is looked up for those alone who may see it. */
+static int route_admit(const Call *call, const Route **route, const char **tail, const char **allow,
+                       Error *err)
+{
+    int status = 0;
+    const Route *const found = route_find(call, tail, &status, allow);
+    const int refused = gate_route(call, found ? found->need : ROLE_READER, err);
+    if (refused) return refused;
+    *route = found;
+    if (found) return 0;
+    if (status == 404)
+        error_set(err, STATUS_BAD_INPUT, "there is nothing at \"%.100s\"", call->path);
+    else
+        error_set(err, STATUS_BAD_INPUT, "\"%.100s\" takes %s alone", call->path, *allow);
+    return status;
+}
+
+bool call_admit(Server *server, Call *call, const Route **route, Reply *reply)
 {
     Error err = {0};
     const char *allow = NULL;
-    int status = fence_check(call, server->port, &err);
-    if (status == 0) {
-        *route = route_find(call, &call->tail, &status, &allow);
-        if (*route) return true;
-        if (status == 404)
-            error_set(&err, STATUS_BAD_INPUT, "there is nothing at \"%.100s\"", call->path);
-        else
-            error_set(&err, STATUS_BAD_INPUT, "\"%.100s\" takes %s alone", call->path, allow);
-    }
+    int status = gate_enter(server, call, &err);
+    if (status == 0) status = fence_check(call, &server->fence, &err);
+    if (status == 0) status = route_admit(call, route, &call->tail, &allow, &err);
+    if (status == 0) return true;
     reply_errors(call, status, NULL, &err, reply);
     if (status == 405) reply->allow = allow;
+    reply->retry_s = call->retry_s;
     return false;
 }
 

@@ -43,32 +43,21 @@ Status served_read(const Server *server, Arena *arena, FileState *state, Error *
 
 /* ---- watching ---- */
 
-/* What a change of a file changes. */
-typedef struct Print {
-    bool there;
-    dev_t device;
-    ino_t node;
-    off_t size;
-    struct timespec written, changed;
-} Print;
+static int64_t ns_of(struct timespec t) { return (int64_t)t.tv_sec * 1000000000 + t.tv_nsec; }
 
-static bool time_same(struct timespec a, struct timespec b)
-{
-    return a.tv_sec == b.tv_sec && a.tv_nsec == b.tv_nsec;
-}
-
-static Print print_take(const Server *server)
+Print print_take(const char *path)
 {
     struct stat s;
-    if (stat(server->path, &s) != 0) return (Print){.there = false};
-    return (Print){true, s.st_dev, s.st_ino, s.st_size, s.st_mtim, s.st_ctim};
+    if (stat(path, &s) != 0) return (Print){.there = false};
+    return (Print){true,      (int64_t)s.st_dev, (int64_t)s.st_ino,
+                   s.st_size, ns_of(s.st_mtim),  ns_of(s.st_ctim)};
 }
 
 static bool print_same(const Print *a, const Print *b)
 {
     if (!a->there || !b->there) return a->there == b->there;
     return a->device == b->device && a->node == b->node && a->size == b->size &&
-           time_same(a->written, b->written) && time_same(a->changed, b->changed);
+           a->written_ns == b->written_ns && a->changed_ns == b->changed_ns;
 }
 
 static struct timespec now_after(double seconds)
@@ -97,20 +86,35 @@ static bool pause_or_end(Server *server)
     return ending;
 }
 
+bool print_wait(Server *server, const char *path, const Print *print, double seconds)
+{
+    const struct timespec end = now_after(seconds);
+    while (!past(end)) {
+        if (pause_or_end(server)) return false;
+        const Print next = print_take(path);
+        if (!print_same(print, &next)) break;
+    }
+    return true;
+}
+
+double monotonic_s(void)
+{
+    const struct timespec t = now_after(0);
+    return (double)t.tv_sec + (double)t.tv_nsec / 1e9;
+}
+
 Status served_wait(Server *server, const char *mark, double seconds, Arena *arena, FileState *state,
                    Error *err)
 {
-    const struct timespec end = now_after(seconds);
+    const double end_s = monotonic_s() + seconds;
     const size_t level = arena_mark(arena);
     for (;;) {
-        Print print = print_take(server); /* before the text: what changes after is seen next */
+        const Print print =
+            print_take(server->path); /* before the text: what changes after is seen */
         TRY(served_read(server, arena, state, err));
-        if (strcmp(state->mark, mark) != 0) return STATUS_OK;
-        for (;;) {
-            if (past(end) || pause_or_end(server)) return STATUS_OK;
-            const Print next = print_take(server);
-            if (!print_same(&print, &next)) break;
-        }
+        const double left_s = end_s - monotonic_s();
+        if (strcmp(state->mark, mark) != 0 || left_s <= 0) return STATUS_OK;
+        if (!print_wait(server, server->path, &print, left_s)) return STATUS_OK;
         arena_reset(arena, level);
     }
 }

@@ -1,15 +1,17 @@
 /* The wire: libmicrohttpd takes bytes in and out, one thread a connection; this file bounds what a
  * client may take of memory and time. The library's timeout ends a connection that is silent; a
  * client that sends a byte now and then is ended by the watchdog here. */
-#define _DEFAULT_SOURCE
+#define _GNU_SOURCE
 #include <arpa/inet.h>
 #include <errno.h>
 #include <microhttpd.h>
+#include <poll.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/socket.h>
 #include <time.h>
 
+#include "clench/text.h"
 #include "server_data.h"
 
 enum { HEAD_BYTES_MAX = 32 << 10, SLOTS = SERVER_CONNECTIONS_MAX + 8, WATCH_MS = 250 };
@@ -28,6 +30,8 @@ typedef struct Wire {
     pthread_mutex_t lock; /* of the slots: a socket is not closed while it is looked at */
     pthread_cond_t ending;
     bool end;
+    bool started;
+    char said[200]; /* by the library, of a start that failed */
     Slot slot[SLOTS];
 } Wire;
 
@@ -110,6 +114,26 @@ static const char *argument(struct MHD_Connection *c, const char *name)
     return MHD_lookup_connection_value(c, MHD_GET_ARGUMENT_KIND, name);
 }
 
+/* IPv4 as IPv6 has it (RFC 4291, 2.5.5.2); of IPv6 the network, since one client has many addresses of it. */
+static void address_fill(struct MHD_Connection *c, unsigned char address[ADDRESS_SIZE])
+{
+    const struct sockaddr *const who =
+        MHD_get_connection_info(c, MHD_CONNECTION_INFO_CLIENT_ADDRESS)->client_addr;
+    if (who && who->sa_family == AF_INET) {
+        address[10] = address[11] = 0xFF;
+        memcpy(address + 12, &((const struct sockaddr_in *)(const void *)who)->sin_addr, 4);
+    } else if (who && who->sa_family == AF_INET6) {
+        memcpy(address, &((const struct sockaddr_in6 *)(const void *)who)->sin6_addr, 8);
+    }
+}
+
+/* It closed its side: whatever is still on the way, nobody reads an answer. */
+bool client_gone(const Call *call)
+{
+    struct pollfd look = {.fd = call->connection, .events = POLLRDHUP};
+    return call->connection > 0 && poll(&look, 1, 0) > 0;
+}
+
 static void call_fill(struct MHD_Connection *c, const char *method, const char *url, Request *r)
 {
     r->arena = arena_create(call_bytes);
@@ -122,9 +146,15 @@ static void call_fill(struct MHD_Connection *c, const char *method, const char *
                      .match = header(c, "If-Match"),
                      .none_match = header(c, "If-None-Match"),
                      .encodings = header(c, "Accept-Encoding"),
+                     .authorization = header(c, "Authorization"),
                      .thrust = argument(c, "thrust_N"),
                      .wait = argument(c, "wait"),
+                     .after = argument(c, "after"),
+                     .unit = argument(c, "unit"),
+                     .connection =
+                         MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd,
                      .arena = r->arena};
+    address_fill(c, r->call.address);
 }
 
 static void headers_add(struct MHD_Response *response, const Reply *reply, Arena *arena)
@@ -149,6 +179,9 @@ static void headers_add(struct MHD_Response *response, const Reply *reply, Arena
     if (reply->mark)
         MHD_add_response_header(response, "ETag", arena_printf(arena, "\"%s\"", reply->mark));
     if (reply->encoding) MHD_add_response_header(response, "Content-Encoding", reply->encoding);
+    if (reply->retry_s)
+        MHD_add_response_header(response, "Retry-After", arena_printf(arena, "%d", reply->retry_s));
+    if (reply->status == 401) MHD_add_response_header(response, "WWW-Authenticate", "Bearer");
     if (reply->allow) MHD_add_response_header(response, "Allow", reply->allow);
     if (reply->save_as)
         MHD_add_response_header(response, "Content-Disposition",
@@ -252,28 +285,78 @@ static void request_done(void *closure, struct MHD_Connection *c, void **context
 
 /* ---- start and stop ---- */
 
-static void log_nothing(void *closure, const char *format, va_list words)
+/* What the library says while it starts is the reason where it does not; later nothing is noted. */
+static void log_take(void *closure, const char *format, va_list words)
 {
-    (void)closure;
-    (void)format;
-    (void)words;
+    Wire *const wire = closure;
+    if (wire->started || wire->said[0]) return;
+    vsnprintf(wire->said, sizeof wire->said, format, words);
+    wire->said[strcspn(wire->said, "\n")] = 0;
 }
 
-/* The first port of the list that is free; 0 lets the system choose. */
-static struct MHD_Daemon *daemon_start(Server *server, Wire *wire, int port)
+typedef union Address {
+    struct sockaddr any;
+    struct sockaddr_in four;
+    struct sockaddr_in6 six;
+} Address;
+
+static bool address_take(const char *text, int port, Address *a)
 {
-    const struct sockaddr_in own = {.sin_family = AF_INET,
-                                    .sin_port = htons((uint16_t)port),
-                                    .sin_addr = {htonl(INADDR_LOOPBACK)}};
-    return MHD_start_daemon(MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION |
-                                MHD_USE_POLL | MHD_USE_ERROR_LOG,
-                            (uint16_t)port, NULL, NULL, request_take, server,
-                            MHD_OPTION_EXTERNAL_LOGGER, log_nothing, NULL, MHD_OPTION_SOCK_ADDR,
-                            &own, MHD_OPTION_CONNECTION_LIMIT, (unsigned)SERVER_CONNECTIONS_MAX,
-                            MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)SERVER_IDLE_S,
-                            MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)HEAD_BYTES_MAX,
-                            MHD_OPTION_NOTIFY_COMPLETED, request_done, server,
-                            MHD_OPTION_NOTIFY_CONNECTION, connection_notify, wire, MHD_OPTION_END);
+    memset(a, 0, sizeof *a);
+    if (inet_pton(AF_INET, text, &a->four.sin_addr) == 1) {
+        a->four.sin_family = AF_INET;
+        a->four.sin_port = htons((uint16_t)port);
+        return true;
+    }
+    if (inet_pton(AF_INET6, text, &a->six.sin6_addr) != 1) return false;
+    a->six.sin6_family = AF_INET6;
+    a->six.sin6_port = htons((uint16_t)port);
+    return true;
+}
+
+bool address_read(const char *text, bool *six, bool *any)
+{
+    Address a;
+    if (!address_take(text, 0, &a)) return false;
+    *six = a.any.sa_family == AF_INET6;
+    *any = *six ? IN6_IS_ADDR_UNSPECIFIED(&a.six.sin6_addr) : a.four.sin_addr.s_addr == 0;
+    return true;
+}
+
+/* Certificate and key as texts; both NULL: no TLS. */
+typedef struct Secret {
+    const char *certificate;
+    char *key;
+} Secret;
+
+/* port 0 lets the system choose. */
+static struct MHD_Daemon *daemon_start(Server *server, const char *address, int port,
+                                       const Secret *secret)
+{
+    Wire *const wire = server->wire;
+    Address own;
+    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION |
+                     MHD_USE_POLL | MHD_USE_ERROR_LOG;
+    (void)address_take(address, port, &own);
+    if (own.any.sa_family == AF_INET6) flags |= MHD_USE_IPv6;
+    struct MHD_OptionItem tls[] = {
+        {MHD_OPTION_HTTPS_MEM_KEY, 0, secret->key},
+        {MHD_OPTION_HTTPS_MEM_CERT, 0, (void *)(size_t)secret->certificate},
+        {MHD_OPTION_HTTPS_PRIORITIES, 0,
+         (void *)(size_t) "SECURE128:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2"},
+        {MHD_OPTION_PER_IP_CONNECTION_LIMIT, SERVER_OF_ONE_MAX, NULL},
+        {MHD_OPTION_END, 0, NULL}};
+    if (secret->key)
+        flags |= MHD_USE_TLS;
+    else
+        tls[0] = tls[4];
+    return MHD_start_daemon(
+        flags, (uint16_t)port, NULL, NULL, request_take, server, MHD_OPTION_EXTERNAL_LOGGER,
+        log_take, wire, MHD_OPTION_SOCK_ADDR, &own.any, MHD_OPTION_CONNECTION_LIMIT,
+        (unsigned)SERVER_CONNECTIONS_MAX, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)SERVER_IDLE_S,
+        MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)HEAD_BYTES_MAX, MHD_OPTION_NOTIFY_COMPLETED,
+        request_done, server, MHD_OPTION_NOTIFY_CONNECTION, connection_notify, wire,
+        MHD_OPTION_ARRAY, tls, MHD_OPTION_END);
 }
 
 static void wire_free(Server *server)
@@ -285,10 +368,8 @@ static void wire_free(Server *server)
     server->wire = NULL;
 }
 
-Status wire_start(Server *server, int port, Error *err)
+static void wire_make(Server *server, Wire *wire)
 {
-    Wire *const wire = calloc(1, sizeof *wire);
-    if (!wire) return error_set(err, STATUS_IO, "no memory left");
     server->wire = wire;
     pthread_condattr_t clock;
     pthread_mutex_init(&wire->lock, NULL);
@@ -296,21 +377,65 @@ Status wire_start(Server *server, int port, Error *err)
     pthread_condattr_setclock(&clock, CLOCK_MONOTONIC);
     pthread_cond_init(&wire->ending, &clock);
     pthread_condattr_destroy(&clock);
-    wire->daemon = daemon_start(server, wire, port ? port : SERVER_PORT);
-    if (!wire->daemon && !port) wire->daemon = daemon_start(server, wire, 0);
-    if (!wire->daemon) {
-        const int fault = errno;
-        wire_free(server);
+}
+
+static Status secret_read(const ServerWish *wish, Arena *arena, Secret *secret, Error *err)
+{
+    enum { CERTIFICATES_MAX = 1 << 20 };
+    size_t size;
+    *secret = (Secret){NULL, NULL};
+    if (!wish->listen) return STATUS_OK;
+    if (MHD_is_feature_supported(MHD_FEATURE_TLS) != MHD_YES)
+        return error_set(err, STATUS_IO, "the HTTP library of this machine was built without TLS");
+    TRY(file_read(wish->certificate, CERTIFICATES_MAX, arena, &secret->certificate, &size, err));
+    TRY(private_read(wish->key, "key", &secret->key, &size, arena, err));
+    if (!secret->certificate || !size)
+        return error_set(err, STATUS_BAD_INPUT, "the certificate or the key is empty");
+    return STATUS_OK;
+}
+
+static Status daemon_refuse(const Server *server, const ServerWish *wish, int port, int fault,
+                            Error *err)
+{
+    if (!server->far)
         return error_set(err, STATUS_IO, "port %d of this machine cannot be used: %s", port,
                          strerror(fault));
-    }
-    server->port = MHD_get_daemon_info(wire->daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
-    if (pthread_create(&wire->watchdog, NULL, watch, wire) != 0) {
-        MHD_stop_daemon(wire->daemon);
-        wire_free(server);
-        return error_set(err, STATUS_IO, "no thread can be started");
-    }
+    return error_set(err, STATUS_IO,
+                     "%.60s, port %d cannot be served with \"%.80s\" and \"%.80s\": %.100s",
+                     wish->listen, port, wish->certificate, wish->key,
+                     server->wire->said[0] ? server->wire->said : strerror(fault));
+}
+
+static Status listen_start(Server *server, const ServerWish *wish, const Secret *secret, Error *err)
+{
+    Wire *const wire = server->wire;
+    const char *const address = wish->listen ? wish->listen : "127.0.0.1";
+    const int port = wish->port || !wish->listen ? wish->port : SERVER_PORT;
+    wire->daemon = daemon_start(server, address, port ? port : SERVER_PORT, secret);
+    if (!wire->daemon && !port) wire->daemon = daemon_start(server, address, 0, secret);
+    if (!wire->daemon) return daemon_refuse(server, wish, port, errno, err);
+    wire->started = true;
+    server->fence.port = MHD_get_daemon_info(wire->daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
     return STATUS_OK;
+}
+
+Status wire_start(Server *server, const ServerWish *wish, Error *err)
+{
+    Wire *const wire = calloc(1, sizeof *wire);
+    if (!wire) return error_set(err, STATUS_IO, "no memory left");
+    Arena *const arena = arena_create(4 << 20);
+    Secret secret;
+    wire_make(server, wire);
+    Status status = secret_read(wish, arena, &secret, err);
+    if (status == STATUS_OK) status = listen_start(server, wish, &secret, err);
+    if (secret.key) explicit_bzero(secret.key, strlen(secret.key)); /* the library has its own */
+    arena_free(arena);
+    if (status == STATUS_OK && pthread_create(&wire->watchdog, NULL, watch, wire) != 0) {
+        MHD_stop_daemon(wire->daemon);
+        status = error_set(err, STATUS_IO, "no thread can be started");
+    }
+    if (status != STATUS_OK) wire_free(server);
+    return status;
 }
 
 void wire_stop(Server *server)
