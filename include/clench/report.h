@@ -4,6 +4,7 @@
 #define CLENCH_REPORT_H
 
 #include "clench/checks.h"
+#include "clench/compare.h"
 #include "clench/figure.h"
 #include "clench/jacking.h"
 #include "clench/odds.h"
@@ -151,6 +152,10 @@ MUST_USE Status report_jacking_plan_read(const Node *map, Arena *arena, JackPlan
 void report_check_json(const CheckRow *row, Json *json);
 void report_life_json(const ReportSource *source, int line, const int *joint, int joint_count,
                       Text *text);
+
+/* The four ways to connect the panels side by side, and in JSON with the deck's history at the joints. */
+const Report *report_compare(const ReportSource *source, const CompareAnswer *answer, Arena *arena);
+void report_compare_json(const ReportSource *source, const CompareAnswer *answer, Text *text);
 
 /* What many lives say of the joints. */
 const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, Arena *arena);
