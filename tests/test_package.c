@@ -43,8 +43,8 @@ static const CheckList *checks_make(Arena *arena)
                               "bolts.size: not given",
                               sheet};
     CheckWorking *const working = ARENA_NEW(arena, CheckWorking, 2);
-    working[0] = (CheckWorking){"G1", "G1: a gradient", NULL, sheet};
-    working[1] = (CheckWorking){"G2", "G2: another gradient", NULL, sheet};
+    working[0] = (CheckWorking){.mark = "G1", .title = "G1: a gradient", .sheet = sheet};
+    working[1] = (CheckWorking){.mark = "G2", .title = "G2: another gradient", .sheet = sheet};
     list->working = working;
     list->working_count = 2;
     return list;

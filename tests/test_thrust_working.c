@@ -63,9 +63,9 @@ static int check_live(const LineAnswer *line, LiveLines *lines, int joint, int s
         const double wanted = top        ? sign > 0 ? load->live_top_max_Pa : load->live_top_min_Pa
                               : sign > 0 ? load->live_bottom_max_Pa
                                          : load->live_bottom_min_Pa;
-        check_near(line->line->lanes_1 * w.stress_Pa, wanted, 1e-9, 1,
+        check_near(line->line->lanes_1 * w.value, wanted, 1e-9, 1,
                    "law: the position found once more has the stress that was found");
-        check_near(w.N_N / w.area_m2 + w.M_Nm * w.y_m / w.inertia_m4, w.stress_Pa, 1e-9, 1,
+        check_near(w.N_N / w.area_m2 + w.M_Nm * w.y_m / w.inertia_m4, w.value, 1e-9, 1,
                    "closed form: plane section");
         trains += w.train;
     }
@@ -154,6 +154,93 @@ static void test_moment_of_the_section_is_that_of_a_simple_span(void **state)
     bridge_close(&file);
 }
 
+static void check_effect(LiveLines *lines, const LiveLoad *load, LiveEffect effect,
+                         LiveRange wanted)
+{
+    for (int sign = -1; sign <= 1; sign += 2) {
+        LiveWorking w;
+        assert_true(live_effect_working(lines, load, &effect, sign, &w));
+        const double extreme = sign > 0 ? wanted.most : wanted.least;
+        check_near(w.value, extreme, 1e-9, 1e-3, "law: the position found once more");
+    }
+}
+
+/* Extremes by another way of asking, at every support and some stations of a continuous unit. */
+static void test_workings_give_reactions_moments_and_shears(void **state)
+{
+    (void)state;
+    BridgeFile file;
+    const LineAnswer *line = &answer_to(&file, "examples/steel-continuous.yaml")->line[0];
+    LiveLines *lines = lines_at_end(line);
+    const LiveLoad *load = &line->line->live;
+    const StageModel *model = &line->line->model;
+    int reactions = 0;
+    for (int i = 0; i < model->support_count; i++) {
+        LiveRange range;
+        if (!live_reaction(lines, load, i, &range)) continue;
+        check_effect(lines, load, (LiveEffect){LIVE_REACTION, .at = i}, range);
+        reactions++;
+    }
+    assert_int_equal(reactions, 5);
+    for (int s = 3; s + 1 < model->station_count; s += 17) {
+        check_effect(lines, load, (LiveEffect){LIVE_MOMENT, .at = s}, live_moment(lines, load, s));
+        check_effect(lines, load, (LiveEffect){LIVE_SHEAR, .at = s, .side = 1},
+                     live_shear(lines, load, s, 1));
+    }
+    bridge_close(&file);
+}
+
+/* closed form: the reaction of a simple span is 1 - x/L, so a lane of w gives w L / 2 and each axle its
+ * share; the heaviest of HL-93 stands at the bearing. */
+static void test_reaction_of_a_simple_span_by_hand(void **state)
+{
+    (void)state;
+    BridgeFile file;
+    const LineAnswer *line = &answer_to(&file, "examples/causeway.yaml")->line[0];
+    LiveLines *lines = lines_at_end(line);
+    const StageModel *model = &line->line->model;
+    const double from_m = model->x_m[model->support[0].station];
+    const double span_m = model->x_m[model->station_count - 1] - from_m;
+    const LiveEffect effect = {LIVE_REACTION, .at = 0};
+    LiveWorking w;
+    assert_true(live_effect_working(lines, &line->line->live, &effect, 1, &w));
+    assert_int_equal(w.axle_count, 3);
+    for (int i = 0; i < 3; i++)
+        check_near(w.axle[i].ordinate, 1 - (w.axle[i].x_m - from_m) / span_m, 1e-6, 1e-6,
+                   "closed form: simple span");
+    check_near(w.lane_area, span_m / 2, 1e-6, 0, "closed form: L/2");
+    const double ft = 0.3048 / span_m, kip_N = 4448.2216152605;
+    const double truck = 32 + 32 * (1 - 14 * ft) + 8 * (1 - 28 * ft);
+    const double lane = 0.64 * span_m / 0.3048 / 2;
+    check_near(w.value / kip_N, 1.33 * truck + lane, 1e-6, 0, "AASHTO LRFD 3.6.1.2; by hand");
+    bridge_close(&file);
+}
+
+/* The deck's force is what a part's influence lines add up to: the change over a length, and nothing before the
+ * first element and behind the last. */
+static void test_change_of_the_deck_s_force_adds_up(void **state)
+{
+    (void)state;
+    BridgeFile file;
+    const LineAnswer *line = &answer_to(&file, "examples/causeway.yaml")->line[0];
+    LiveLines *lines = lines_at_end(line);
+    const int n = line->line->model.station_count;
+    double *sum = ARENA_NEW(arena, double, n), *one = ARENA_NEW(arena, double, n);
+    const int cut[] = {-1, 4, 11, 23, n - 1};
+    for (int k = 0; k < 4; k++) {
+        const LiveEffect effect = {LIVE_DECK, .at = cut[k], .to = cut[k + 1]};
+        assert_true(live_line(lines, &effect, one));
+        double largest = 0;
+        for (int i = 0; i < n; i++) {
+            sum[i] += one[i];
+            largest = fmax(largest, fabs(one[i]));
+        }
+        assert_true(largest > 0.01);
+    }
+    for (int i = 0; i < n; i++) check_near(sum[i], 0, 0, 1e-9, "law: equilibrium of the deck");
+    bridge_close(&file);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -161,6 +248,10 @@ int main(void)
                                         tear_down),
         cmocka_unit_test_setup_teardown(test_moment_of_the_section_is_that_of_a_simple_span, set_up,
                                         tear_down),
+        cmocka_unit_test_setup_teardown(test_workings_give_reactions_moments_and_shears, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(test_reaction_of_a_simple_span_by_hand, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_change_of_the_deck_s_force_adds_up, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

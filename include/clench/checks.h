@@ -32,10 +32,12 @@ typedef struct CheckRow {
     const Sheet *sheet; /* the working, symbols = numbers = result; never NULL */
 } CheckRow;
 
-/* What rows cite by its mark, worked out once: "L3", a stress of live load; "G1", of a gradient. */
+/* What rows cite by its mark, worked out once: "L3", an effect of live load, result f (a stress) or e; "G1",
+ * a stress f of a gradient. */
 typedef struct CheckWorking {
     const char *mark, *title;
-    const LiveWorking *live; /* the position and its ordinates; NULL: a gradient */
+    const LiveWorking *live;         /* the position and its ordinates; NULL: a gradient */
+    const GradientWorking *gradient; /* the layers of its part; NULL: live load */
     const Sheet *sheet;
 } CheckWorking;
 

@@ -285,6 +285,7 @@ void stage_temperature(const StageStructure *structure, const double *depth_m, c
  * has no such rest. */
 typedef struct FreeField {
     double E_Pa, expansion_per_K, axial_1, curvature_per_m, top_1, bottom_1;
+    double centre_m; /* its centroid below the deck top */
     bool rest;
 } FreeField;
 /* false where nothing is alive on that side. */

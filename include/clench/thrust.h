@@ -111,11 +111,34 @@ typedef struct LiveRange {
 } LiveRange;
 MUST_USE Status live_lines(const BridgeLine *line, const StageHistory *history, int time,
                            Arena *arena, LiveLines **lines, Error *err);
+/* The same where parts that carry in compression only stand as under that load on all spans. */
+MUST_USE Status live_lines_under(const BridgeLine *line, const StageHistory *history, int time,
+                                 double live_N_per_m, Arena *arena, LiveLines **lines, Error *err);
 const StageStructure *live_structure(const LiveLines *lines);
 /* Fibre stresses, Pa, at most 4 at once; done[k] is false where no part is there. The two-truck rule
  * is tried between contraflexure points with the sign of negative moment. */
 void live_stress(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int count,
                  LiveRange *range, bool *done);
+/* What a line is of, besides stresses. */
+typedef enum LiveKind {
+    LIVE_REACTION, /* upward, of support `at`; N */
+    LIVE_MOMENT,   /* of the whole cross-section at station `at`; N m */
+    LIVE_SHEAR,    /* likewise just beside it on `side`; N */
+    LIVE_DECK, /* normal force of the deck in element `to` less that in element `at`; none before
+                    * element 0 and behind the last: what the links between their middles transfer; N */
+    LIVE_PART, /* normal force of part `at`, such as a tie; N */
+} LiveKind;
+typedef struct LiveEffect {
+    LiveKind kind;
+    int at, to, side;
+} LiveEffect;
+/* Influence line of it, value[station_count]; false: it carries nothing at that moment. */
+bool live_line(LiveLines *lines, const LiveEffect *effect,
+               double *value); /* unit: of the effect, per newton */
+/* Both extremes on its line; the two-truck rule for moments between contraflexure points and for
+ * reactions of interior piers. */
+LiveRange live_range(LiveLines *lines, const LiveLoad *load, const LiveEffect *effect,
+                     const double *value); /* unit: of the effect, per newton */
 /* Moment (N m) and shear (N) of the whole cross-section, from the reactions by statics: supports that
  * hold along the bridge at two places are taken to carry nothing along it. */
 LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station);
@@ -125,25 +148,31 @@ bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRang
 
 /* ---- how a stress of live load or gradient comes about: for those who recompute it ---- */
 
-/* An axle of the governing position of one lane, with what a newton there does: to the fibre's
- * stress, to N and M of its part about the part's own centroid, and to the moment of the whole
- * cross-section (by statics, as live_moment). */
+/* An axle of the governing position of one lane, with what a newton there does: to the effect; of a
+ * fibre's stress also to N and M of its part about the part's own centroid, and to the moment of the
+ * whole cross-section (by statics, as live_moment). */
 typedef struct LiveAxle {
     double x_m, load_N;
-    double stress_Pa_per_N;
+    double ordinate;            /* unit: of the effect, per newton */
     double N_1, M_m, section_m; /* unit: none; m */
 } LiveAxle;
-/* The fibre's stress is N / A + M y / I of the part, with N and M = vehicle_1 times the sum over the
+/* The effect is vehicle_1 times the sum over the axles, plus lane_1 times the lane load times the
+ * integral of the line over the loaded lengths. What is of a fibre alone is 0 for other effects: its
+ * stress is N / A + M y / I of the part, with N and M = vehicle_1 times the sum over the
  * axles, plus lane_1 times the lane load times the integral of the line over the loaded lengths. */
 typedef struct LiveWorking {
     const char *vehicle; /* NULL: no axle adds to the effect */
     bool train;          /* two of them, with their factor */
+    bool fibre;          /* of a fibre's stress, else of `kind` */
+    LiveKind kind;
     int axle_count;
     LiveAxle axle[2 * AXLES_MAX];
     double lane_N_per_m, lane_length_m;
-    double lane_stress_Pa_m_per_N, lane_N_m, lane_M_m2, lane_section_m2; /* integrals */
-    double vehicle_1, lane_1; /* impact and train factor; train factor */
-    double N_N, M_Nm, section_Nm, stress_Pa;
+    double lane_area;                            /* unit: of the effect times m, per newton */
+    double lane_N_m, lane_M_m2, lane_section_m2; /* integrals of the others */
+    double vehicle_1, lane_1;                    /* impact and train factor; train factor */
+    double value;                                /* unit: of the effect */
+    double N_N, M_Nm, section_Nm;
     double area_m2, inertia_m4, y_m; /* the part's section; y downwards */
     double E_Pa;                     /* its modulus that day */
     /* Girder and deck as one plane section of the moduli of that day, strands apart: modulus of the
@@ -154,12 +183,29 @@ typedef struct LiveWorking {
 /* One lane, sign +1: largest, -1: smallest stress; as live_stress. false: no part is there. */
 bool live_working(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int sign,
                   LiveWorking *working);
+/* The same of another effect; as live_range. */
+bool live_effect_working(LiveLines *lines, const LiveLoad *load, const LiveEffect *effect, int sign,
+                         LiveWorking *working);
 
+/* A piece of a part's depth where width b and rise T are straight: with B1 to T2 at its top and bottom and y
+ * of its top below the part's centroid, the integral of b T is h (2 B1 T1 + B1 T2 + B2 T1 + 2 B2 T2)/6, that
+ * of b T y is y times it plus h^2 (B1 T1 + B1 T2 + B2 T1 + 3 B2 T2)/12. */
+typedef struct WarmLayer {
+    double y_m, height_m, top_width_m, bottom_width_m, top_K, bottom_K;
+    double sum_K_m2, moment_K_m3; /* both integrals */
+} WarmLayer;
+enum { WARM_LAYERS_MAX = WIDTH_POINTS + GRADIENT_POINTS };
 /* Stress of a fibre by a gradient: N / A + M y / I + E alpha (mean + slope y - rise). */
 typedef struct GradientWorking {
     double N_N, M_Nm, area_m2, inertia_m4, y_m, E_Pa, expansion_per_K;
     double rise_K;                /* at the fibre */
     double mean_K, slope_K_per_m; /* the plane that fits best the rise over the part */
+    /* The layers that are warmer or colder, from the top; the mean is the sum of their integrals over the
+     * area, the slope that of their moments over the second moment. 0 layers of a part without widths: the
+     * mean is the rise at its centroid. */
+    bool widths;
+    int layer_count;
+    WarmLayer layer[WARM_LAYERS_MAX];
     double stress_Pa;
 } GradientWorking;
 /* false: no part is there. `scratch` is used and reset. */

@@ -2,9 +2,11 @@
  * live load on the other spans; and what they are at each stage. */
 #include <math.h>
 
-#include "kit.h"
+#include "cite.h"
 #include "table.h"
 #include "values.h"
+
+static const char from_stages[] = "stages";
 
 static double reaction_N(const KitLine *k, int time, int support)
 {
@@ -20,6 +22,19 @@ static const char *bearing_at(const CheckCase *with, const KitLine *k, int suppo
 {
     return arena_printf(with->arena, "bearing at %s",
                         kit_x(with, k, k->model->support[support].station));
+}
+
+/* Of one lane with impact: the largest (sign 1) or the smallest, written positive in the direction of `positive`. */
+static void cite_reaction(Sheet *s, const CheckCase *with, const KitLine *k, int support, int sign,
+                          int positive)
+{
+    const LiveEffect effect = {LIVE_REACTION, .at = support};
+    const Cite cite = {
+        .k = k, .other = &effect, .load = &k->line->live, .sign = sign, .positive = positive};
+    cite_effect(s, with, &cite, sign > 0 ? "R_a" : "R_b", with->shared->unit.force,
+                sign > 0       ? "largest of one lane of live load with impact"
+                : positive < 0 ? "uplift of one lane of live load with impact"
+                               : "smallest of one lane");
 }
 
 /* ---- while jacked ---- */
@@ -54,8 +69,10 @@ static void add_jacked(const CheckCase *with, CheckList *list, const KitLine *k)
         }
     if (at < 0) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "R_0", reaction_N(k, k->before_jack, at), unit, "reaction before jacking");
-    sheet_given(&s, "R_t", reaction_N(k, time, at), unit, "reaction with the thrust");
+    sheet_given_from(&s, "R_0", reaction_N(k, k->before_jack, at), unit, "reaction before jacking",
+                     from_stages);
+    sheet_given_from(&s, "R_t", reaction_N(k, time, at), unit, "reaction with the thrust",
+                     from_stages);
     value_give(&s, with, "g_P", "criteria.thrust_factor", "", "factor on the thrust");
     value_give(&s, with, "g_D", "criteria.relief", "", "factor on weights that hold down");
     sheet_formula(&s, "U", "g_P max(R_0 - R_t, 0)", unit, "taken off by the thrust", clause);
@@ -75,7 +92,7 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
     const double live_1 = kit_value(with, "criteria.strength_live");
     const double relief_1 = kit_value(with, "criteria.relief");
     int at = -1, time = 0;
-    double least_N = INFINITY, lift_N = 0;
+    double least_N = INFINITY;
     for (int i = 0; i < k->model->support_count; i++) {
         LiveRange range;
         if (!carries(k, i) || !live_reaction(k->open_live, &k->line->live, i, &range)) continue;
@@ -86,17 +103,17 @@ static void add_service(const CheckCase *with, CheckList *list, const KitLine *k
             least_N = left;
             at = i;
             time = t;
-            lift_N = -range.least;
         }
     }
     if (at < 0) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "R_p", reaction_N(k, time, at), unit, "least permanent reaction");
-    sheet_given(&s, "R_1", lift_N, unit, "uplift of one lane of live load with impact");
-    sheet_given(&s, "g_m", k->line->lanes_shear_1, "", "lanes on the line, shear");
+    sheet_given_from(&s, "R_p", reaction_N(k, time, at), unit, "least permanent reaction",
+                     from_stages);
+    cite_reaction(&s, with, k, at, -1, -1);
+    give_shear_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.strength_live", "", "factor on live load");
     value_give(&s, with, "g_D", "criteria.relief", "", "factor on what holds down");
-    sheet_formula(&s, "U", "g_LL g_m R_1", unit, "uplift", clause);
+    sheet_formula(&s, "U", "g_LL g_v R_b", unit, "uplift", clause);
     sheet_formula(&s, "R_d", "g_D R_p", unit, "that holds down", clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "U"), sheet_SI(&s, "R_d"), DIM_FORCE);
@@ -110,25 +127,26 @@ static void tell_reactions(const CheckCase *with, CheckList *list, const KitLine
 {
     static const char *const moments[] = {"panels set", "jacked", "haunches grouted", "opening",
                                           "end of life"};
+    const char *unit = with->shared->unit.force;
     for (int i = 0; i < k->model->support_count; i++) {
         if (!carries(k, i)) continue;
         Sheet s = kit_sheet(with, k, "reactions of a bearing");
-        LiveRange range = {0, 0};
         double largest_N = 0;
         for (size_t m = 0; m < sizeof moments / sizeof *moments; m++) {
             const int t = stage_time_named(k->history, moments[m]);
             if (t < 0) continue;
             char symbol[16];
             snprintf(symbol, sizeof symbol, "R_%d", (int)m + 1);
-            sheet_given(&s, symbol, reaction_N(k, t, i), with->shared->unit.force,
-                        arena_printf(with->arena, "reaction: %s", moments[m]));
+            sheet_given_from(&s, symbol, reaction_N(k, t, i), unit,
+                             arena_printf(with->arena, "reaction: %s", moments[m]), from_stages);
             largest_N = fmax(largest_N, reaction_N(k, t, i));
         }
-        live_reaction(k->open_live, &k->line->live, i, &range);
-        sheet_given(&s, "R_max", k->line->lanes_shear_1 * range.most, with->shared->unit.force,
-                    "largest of live load, lanes and impact in");
-        sheet_given(&s, "R_min", k->line->lanes_shear_1 * range.least, with->shared->unit.force,
-                    "smallest of live load");
+        cite_reaction(&s, with, k, i, 1, 1);
+        cite_reaction(&s, with, k, i, -1, 1);
+        give_shear_lanes(&s, with, k);
+        sheet_formula(&s, "R_max", "g_v R_a", unit, "largest of live load, lanes and impact in",
+                      "law: superposition");
+        sheet_formula(&s, "R_min", "g_v R_b", unit, "smallest of live load", "law: superposition");
         CheckRow *row =
             check_tell(list, with, &s, "largest permanent reaction", largest_N, DIM_FORCE);
         check_place(row, k->name, bearing_at(with, k, i), "all stages", NULL);

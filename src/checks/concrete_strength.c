@@ -100,10 +100,10 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
     static const char name[] = "composite section in positive moment";
     double largest_Nm = 0, ratio_1 = -1;
     int at = -1;
-    Sheet kept = {0};
     for (int i = 0; i < k->model->station_count; i++)
         if (kit_girder_part(k, k->opening, i, 1) >= 0)
             largest_Nm = fmax(largest_Nm, kit_factored_moment_Nm(with, k, i, 1, 1));
+    with->shared->comparing = true;
     for (int i = 0; i < k->model->station_count; i++) {
         if (kit_girder_part(k, k->opening, i, 1) < 0 || !worth_a_look(with, k, i, largest_Nm))
             continue;
@@ -112,10 +112,12 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k)
         const double r = s.status == STATUS_OK ? sheet_SI(&s, "r") : (double)INFINITY;
         if (r <= ratio_1) continue;
         ratio_1 = r;
-        kept = s;
         at = i;
     }
+    with->shared->comparing = false;
     if (at < 0) return;
+    Sheet kept = kit_sheet(with, k, name);
+    write_all(with, k, at, 1, &kept);
     CheckRow *row = check_add(list, with, &kept, name, sheet_SI(&kept, "M_u"),
                               sheet_SI(&kept, "M_r"), DIM_MOMENT);
     check_place(row, k->name, kit_x(with, k, at), "strength", flexure);

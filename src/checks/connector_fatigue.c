@@ -20,11 +20,9 @@ double fatigue_measure_N(const CheckCase *with, const PocketForce *f)
     return range_N + 22 / fmin(yield_ksi, 60) * pocket_permanent_N(f);
 }
 
-static void give_range(Sheet *s, const CheckCase *with, const PocketForce *f, const char *words)
+static void give_range(Sheet *s, const CheckCase *with, const KitLine *k, const PocketForce *f)
 {
-    sheet_given_from(s, "F_r", f->fatigue_N, "kip", words,
-                     "influence line of the deck's normal force, at least V Q/I; AASHTO LRFD "
-                     "3.6.1.4 (from memory)");
+    pocket_write_fatigue(s, with, k, f);
     value_give(s, with, "g_f", "criteria.fatigue_live", "", "Fatigue I");
     sheet_formula(s, "F_f", "g_f F_r", "kip", "range on these connectors", studs);
 }
@@ -65,7 +63,7 @@ void fatigue_of_pocket(const CheckCase *with, const KitLine *k, const PocketForc
 {
     static const char path[] = "connectors.per_cluster", name[] = "fatigue of a pocket";
     Sheet s = kit_sheet(with, k, "Fatigue of a pocket");
-    give_range(&s, with, f, "range under the fatigue truck, 15 % in");
+    give_range(&s, with, k, f);
     CheckRow *row;
     double need;
     if (connect_bars(with)) {
@@ -89,13 +87,20 @@ void fatigue_of_pocket(const CheckCase *with, const KitLine *k, const PocketForc
     kit_needs_fatigue_truck(with, row);
 }
 
-static PocketForce worst_anchor(const CheckCase *with, const KitLine *k)
+/* The panel with its range in, and the length that the range is of. */
+typedef struct WorstAnchor {
+    PocketForce panel, range;
+} WorstAnchor;
+
+static WorstAnchor worst_anchor(const CheckCase *with, const KitLine *k)
 {
-    PocketForce worst = {0};
+    WorstAnchor worst = {0};
     for (int right = 0; right < 2; right++) {
-        PocketForce f = anchor_force(with, k, right);
-        f.fatigue_N = anchor_fatigue_N(with, k, &f);
-        if (!right || fatigue_measure_N(with, &f) > fatigue_measure_N(with, &worst)) worst = f;
+        WorstAnchor one = {.panel = anchor_force(with, k, right)};
+        one.range = anchor_fatigue(with, k, &one.panel);
+        one.panel.fatigue_N = one.range.fatigue_N;
+        if (!right || fatigue_measure_N(with, &one.panel) > fatigue_measure_N(with, &worst.panel))
+            worst = one;
     }
     return worst;
 }
@@ -103,13 +108,12 @@ static PocketForce worst_anchor(const CheckCase *with, const KitLine *k)
 void fatigue_of_anchor(const CheckCase *with, const KitLine *k, CheckList *list)
 {
     static const char path[] = "connectors.anchor_count";
-    const PocketForce f = worst_anchor(with, k);
+    const WorstAnchor worst = worst_anchor(with, k);
+    const PocketForce f = worst.panel;
     const bool given = connect_is_given(with), bar = connect_bars(with);
     const char *demand = bar ? "df" : "F_f", *capacity = bar ? "dF_TH" : "Z";
     Sheet s = kit_sheet(with, k, "Fatigue of the connectors of an anchor panel");
-    give_range(&s, with, &f,
-               "range under the fatigue truck, 15 % in: the largest shear flow inside the panel "
-               "over all of it, or all of its force");
+    give_range(&s, with, k, &worst.range);
     const double need = bar ? give_bars(&s, with, &f, path) : give_studs(&s, with, path);
     CheckRow *row = check_add(list, with, &s, "fatigue of the connectors of an anchor panel",
                               sheet_SI(&s, demand), value_known(&s, capacity, !given),

@@ -42,7 +42,7 @@ static Worst worst_pockets(const CheckCase *with, const KitLine *k)
     return worst;
 }
 
-static void give_force(Sheet *s, const CheckCase *with, const PocketForce *f)
+static void give_force(Sheet *s, const CheckCase *with, const KitLine *k, const PocketForce *f)
 {
     sheet_given_from(s, "F_s", f->superimposed_N, "kip", "barrier, overlay, wearing surface",
                      "sum of the links in the stages");
@@ -51,10 +51,7 @@ static void give_force(Sheet *s, const CheckCase *with, const PocketForce *f)
                      "sum of the links in the stages");
     sheet_given_from(s, "F_b", f->later_least_N, "kip", "the same, least",
                      "sum of the links in the stages");
-    sheet_given_from(s, "F_c", f->live_most_N, "kip", "live load, most",
-                     "influence line of the deck's normal force, at least V Q/I; AASHTO LRFD 3.6 "
-                     "(from memory)");
-    sheet_given_from(s, "F_d", f->live_least_N, "kip", "live load, least", "the same");
+    pocket_write_live(s, with, k, f);
     value_give(s, with, "g_s", "criteria.strength_wearing", "", "on superimposed loads");
     value_give(s, with, "g_l", "criteria.strength_live", "", "on live load");
 }
@@ -82,7 +79,7 @@ static void strength(const CheckCase *with, const KitLine *k, const PocketForce 
     Sheet s = kit_sheet(with, k, "Strength of a pocket");
     value_give(&s, with, "s", "connectors.spacing", "in", "tributary length");
     sheet_given(&s, "F_0", 0, "kip", "locked in before grouting");
-    give_force(&s, with, f);
+    give_force(&s, with, k, f);
     give_sum(&s);
     connect_give(&s, with, concrete_Pa(with, k), kit_value(with, "connectors.spacing"), true);
     const double need = connect_need(&s, with);
@@ -189,7 +186,7 @@ static void anchor_service(const CheckCase *with, const KitLine *k, CheckList *l
     Sheet s = kit_sheet(with, k, "Connectors of an anchor panel at strength");
     sheet_given_from(&s, "F_0", worst.thrust_N, "kip", "thrust that is left at grouting, factor 1",
                      "locked-in forces EL, AASHTO LRFD table 3.4.1-1 (from memory)");
-    give_force(&s, with, &worst);
+    give_force(&s, with, k, &worst);
     give_sum(&s);
     const bool given = connect_is_given(with);
     double need = 0, V_r = 0;

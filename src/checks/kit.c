@@ -227,6 +227,14 @@ static int element_at(const KitLine *k, int station, int side)
     return element < 0 || element + 1 >= k->model->station_count ? -1 : element;
 }
 
+double kit_middle_m(const KitLine *k, int element)
+{
+    const int last = k->model->station_count - 1;
+    if (element < 0) return k->model->x_m[0];
+    if (element >= last) return k->model->x_m[last];
+    return 0.5 * (k->model->x_m[element] + k->model->x_m[element + 1]);
+}
+
 int kit_girder_part(const KitLine *k, int time, int station, int side)
 {
     const StageModel *model = k->model;

@@ -51,7 +51,8 @@ typedef struct CheckShared {
     KitLine line[LINES_MAX];
     KitUnits unit;
     bool steel, tub;
-    Cited *cited; /* the first of them */
+    Cited *cited;   /* the first of them */
+    bool comparing; /* sheets are written to find the worst: nothing is cited in them */
 } CheckShared;
 
 /* Fills with->shared; it lives in the arena of the case. */
@@ -95,6 +96,8 @@ KitStress kit_worst_stress(const KitLine *k, Chain chain, int from, int to, int 
 void kit_needs_fatigue_truck(const CheckCase *with, CheckRow *row);
 /* Part of the girder chain with inertia beside a station; -1 where there is none. */
 int kit_girder_part(const KitLine *k, int time, int station, int side);
+/* Middle of an element; element -1 is the first station, the one behind the last element the last. */
+double kit_middle_m(const KitLine *k, int element);
 /* The deck beside a station lies in the gap. */
 bool kit_in_gap(const KitLine *k, int station, int side);
 

@@ -2,6 +2,7 @@
  * event of load is dead load or wearing surface; jacking, release, temperature, creep and shrinkage
  * give what is locked in. */
 #include "moments.h"
+#include "cite.h"
 #include "values.h"
 
 #include <math.h>
@@ -156,19 +157,35 @@ double kit_factored_moment_Nm(const CheckCase *with, const KitLine *k, int stati
                    f.live_1 * k->line->lanes_1 * f.live_Nm);
 }
 
+static void write_lane_moment(const CheckCase *with, const KitLine *k, int station, int sign,
+                              double live_Nm, Sheet *s)
+{
+    static const char words[] = "moment of one lane of live load with impact";
+    const LiveEffect effect = {LIVE_MOMENT, .at = station};
+    const Cite cite = {
+        .k = k, .other = &effect, .load = &k->line->live, .sign = sign, .positive = sign};
+    if (with->shared->comparing)
+        sheet_given(s, "M_1", live_Nm, with->shared->unit.moment, words);
+    else
+        cite_effect(s, with, &cite, "M_1", with->shared->unit.moment, words);
+}
+
 void kit_write_moment(const CheckCase *with, const KitLine *k, int station, int side, int sign,
                       Sheet *s)
 {
     static const char source[] = "AASHTO LRFD tables 3.4.1-1 and -2, Strength I (from memory)";
+    static const char booked[] = "stages: sum of M - N y over the parts, booked by its event";
     const char *unit = with->shared->unit.moment;
     const KitMoment *m = &k->moment[2 * station + (side > 0)];
     const Factored f = factored(with, m, sign);
-    sheet_given(s, "M_DC", sign * m->dead_Nm, unit, "moment of weights and barriers");
-    sheet_given(s, "M_DW", sign * m->wearing_Nm, unit, "moment of overlay and wearing surface");
-    sheet_given(s, "M_EL", sign * f.locked_Nm, unit,
-                "moment locked in through the reactions by thrust, creep and shrinkage");
-    sheet_given(s, "M_1", sign * f.live_Nm, unit, "moment of one lane of live load with impact");
-    sheet_given(s, "g_m", k->line->lanes_1, "", "lanes on the line");
+    sheet_given_from(s, "M_DC", sign * m->dead_Nm, unit, "moment of weights and barriers", booked);
+    sheet_given_from(s, "M_DW", sign * m->wearing_Nm, unit, "moment of overlay and wearing surface",
+                     booked);
+    sheet_given_from(s, "M_EL", sign * f.locked_Nm, unit,
+                     "moment locked in through the reactions by thrust, creep and shrinkage",
+                     booked);
+    write_lane_moment(with, k, station, sign, sign * f.live_Nm, s);
+    give_lanes(s, with, k);
     value_give(s, with, "g_DC", dead_path(m, sign), "",
                "factor on weights: less where they relieve");
     if (sign * m->wearing_Nm > 0)

@@ -190,6 +190,7 @@ typedef struct Search {
 static bool worst_piece(const Search *search, const Most most[PIECES_MAX], Sheet *kept, Most *at)
 {
     double ratio_1 = -1;
+    search->with->shared->comparing = true;
     for (int i = 0; i < PIECES_MAX; i++) {
         if (!most[i].there || most[i].moment_Nm <= search->least_Nm) continue;
         Sheet s = kit_sheet(search->with, search->k, search->name);
@@ -197,10 +198,13 @@ static bool worst_piece(const Search *search, const Most most[PIECES_MAX], Sheet
         const double r = s.status == STATUS_OK ? sheet_SI(&s, "r") : (double)INFINITY;
         if (r <= ratio_1) continue;
         ratio_1 = r;
-        *kept = s;
         *at = most[i];
     }
-    return ratio_1 >= 0;
+    search->with->shared->comparing = false;
+    if (ratio_1 < 0) return false;
+    *kept = kit_sheet(search->with, search->k, search->name);
+    search->write(search->with, search->k, at, search->flag, kept);
+    return true;
 }
 
 static void add_positive(const CheckCase *with, CheckList *list, const KitLine *k)

@@ -3,6 +3,7 @@
  * which stays on, and the thrust keeps ties high. docs/theory/checks.md. */
 #include <math.h>
 
+#include "cite.h"
 #include "decompression.h"
 #include "table.h"
 #include "ties.h"
@@ -14,6 +15,8 @@ static const double ksi_Pa = 6894757.2931684; /* NIST SP 811 B.8 */
 typedef struct Range {
     double permanent_N, area_m2, most_N, least_N; /* of the fatigue truck on one lane */
     int part;
+    bool late;        /* structure at the end of life, else at opening */
+    LiveLines *still; /* NULL: strips as the live load closes them */
     bool there;
 } Range;
 
@@ -42,24 +45,24 @@ static double largest_N(const KitLine *k, int part)
 }
 
 /* Ties on one structure. */
-static void try_structure(const CheckCase *with, const KitLine *k, const StageStructure *structure,
-                          Range *worst)
+static void try_structure(const CheckCase *with, const KitLine *k, const Range *on, Range *worst)
 {
-    const int n = k->model->station_count;
+    LiveLines *lines = on->still;
+    if (!lines) lines = on->late ? k->end_live : k->open_live;
     const size_t mark = arena_mark(with->arena);
-    double *value = ARENA_NEW(with->arena, double, n),
-           *work = ARENA_NEW(with->arena, double, 6 * n);
-    double *scan = ARENA_NEW(with->arena, double, 8 * (n + 2));
+    double *value = ARENA_NEW(with->arena, double, k->model->station_count);
     for (int p = 0; p < k->model->part_count; p++) {
         if (!tie_is(k, p)) continue;
-        stage_influence_part(structure, p, value, work);
-        const InfluenceLine line = {n, k->model->x_m, value};
-        const Range one = {.permanent_N = largest_N(k, p),
-                           .area_m2 = k->model->section[k->model->part[p].section].area_m2,
-                           .most_N = traffic_extreme(&k->fatigue, &line, 1, false, scan).value,
-                           .least_N = traffic_extreme(&k->fatigue, &line, -1, false, scan).value,
-                           .part = p,
-                           .there = true};
+        const LiveEffect effect = {LIVE_PART, .at = p};
+        live_line(lines, &effect, value);
+        const LiveRange range = live_range(lines, &k->fatigue, &effect, value);
+        Range one = *on;
+        one.permanent_N = largest_N(k, p);
+        one.area_m2 = k->model->section[k->model->part[p].section].area_m2;
+        one.most_N = range.most;
+        one.least_N = range.least;
+        one.part = p;
+        one.there = true;
         if (!worst->there || ratio_1(with, k, &one) > ratio_1(with, k, worst)) *worst = one;
     }
     arena_reset(with->arena, mark);
@@ -71,12 +74,27 @@ static Status worst_range(const CheckCase *with, const KitLine *k, Range *worst,
 {
     const int time[2] = {k->opening, k->end};
     for (int i = 0; i < 2; i++) {
-        const StageStructure *still;
-        try_structure(with, k, live_structure(i ? k->end_live : k->open_live), worst);
-        TRY(stage_structure(k->history, time[i], 0, with->arena, &still, err));
-        try_structure(with, k, still, worst);
+        Range on = {.late = i};
+        try_structure(with, k, &on, worst);
+        TRY(live_lines_under(k->line, k->history, time[i], 0, with->arena, &on.still, err));
+        try_structure(with, k, &on, worst);
     }
     return STATUS_OK;
+}
+
+static void write_range(const CheckCase *with, const KitLine *k, const Range *w, Sheet *s)
+{
+    const LiveEffect effect = {LIVE_PART, .at = w->part};
+    Cite cite = {.k = k,
+                 .other = &effect,
+                 .late = w->late,
+                 .lines = w->still,
+                 .load = &k->fatigue,
+                 .sign = 1,
+                 .positive = 1};
+    cite_effect(s, with, &cite, "N_a", "kip", "fatigue truck with 15 %, one lane, most");
+    cite.sign = -1;
+    cite_effect(s, with, &cite, "N_b", "kip", "the same, least");
 }
 
 static void write_limit(const CheckCase *with, Sheet *s)
@@ -104,14 +122,11 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     const char *clause = bars(with) ? "AASHTO LRFD 5.5.3.2, Fatigue I (from memory)"
                                     : "AASHTO LRFD 6.6.1.2, Fatigue I (from memory)";
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "N_p", w->permanent_N, "kip",
-                "largest permanent force of a level of ties, from opening on");
+    sheet_given_from(&s, "N_p", w->permanent_N, "kip",
+                     "largest permanent force of a level of ties, from opening on", "stages");
     sheet_given(&s, "A_t", w->area_m2, "in^2", "area of that level");
-    sheet_given_from(&s, "N_a", w->most_N, "kip", "fatigue truck with 15 %, one lane, most",
-                     "influence line of the ties; joints of the deck stay pressed");
-    sheet_given_from(&s, "N_b", w->least_N, "kip", "the same, least", "the same");
-    sheet_given(&s, "g_f", k->line->lanes_fatigue_1, "",
-                "lanes on the line, one truck, no multiple presence");
+    write_range(with, k, w, &s);
+    give_fatigue_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "df", "g_LL g_f (N_a - N_b) / A_t", "ksi", "range of stress", clause);
     sheet_formula(&s, "f_min", "(N_p + g_LL g_f N_b) / A_t", "ksi",

@@ -225,7 +225,7 @@ static void add_strength(const CheckCase *with, CheckList *list, const KitLine *
                                 : "ties and deck in positive moment at a pier";
     int part[LEVELS], at = -1;
     double ratio_1 = -1;
-    Sheet kept = {0};
+    with->shared->comparing = true;
     for (int e = 0; e + 1 < k->model->station_count; e++) {
         if (ties_of(k, e, part) == 0) continue;
         Sheet s = kit_sheet(with, k, name);
@@ -233,10 +233,12 @@ static void add_strength(const CheckCase *with, CheckList *list, const KitLine *
         const double r = s.status == STATUS_OK ? sheet_SI(&s, "r") : (double)INFINITY;
         if (r <= ratio_1) continue;
         ratio_1 = r;
-        kept = s;
         at = e;
     }
+    with->shared->comparing = false;
     if (at < 0) return;
+    Sheet kept = kit_sheet(with, k, name);
+    write_strength(with, k, at, sign, &kept);
     CheckRow *row = check_add(list, with, &kept, name, sheet_SI(&kept, "M_u"),
                               sheet_SI(&kept, "M_r"), DIM_MOMENT);
     row->part = "pier";

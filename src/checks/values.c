@@ -94,6 +94,20 @@ void give_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
                      lanes_from(sheet, with, k, "AASHTO LRFD 4.6.2.2 (from memory)"));
 }
 
+void give_shear_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
+{
+    sheet_given_from(sheet, "g_v", k->line->lanes_shear_1, "", "lanes on the line, shear",
+                     lanes_from(sheet, with, k, "AASHTO LRFD 4.6.2.2.3 (from memory)"));
+}
+
+void give_fatigue_shear_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
+{
+    sheet_given_from(
+        sheet, "g_vf", k->line->lanes_fatigue_shear_1, "",
+        "lanes on the line, shear, one truck, no multiple presence",
+        lanes_from(sheet, with, k, "AASHTO LRFD 4.6.2.2.3 and 3.6.1.1.2 (from memory)"));
+}
+
 void give_fatigue_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k)
 {
     sheet_given_from(sheet, "g_f", k->line->lanes_fatigue_1, "",

@@ -28,6 +28,9 @@ double give_factored(Sheet *sheet, const CheckCase *with, const KitLine *k);
 
 /* Adds g_m, or g_f for the fatigue truck: lanes on the line for moment, with where they are from. */
 void give_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
+/* Adds g_v, or g_vf for the fatigue truck: the same for shear and reactions. */
+void give_shear_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
+void give_fatigue_shear_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
 void give_fatigue_lanes(Sheet *sheet, const CheckCase *with, const KitLine *k);
 
 /* Length of the deck beyond the last joint, and the longest panel between two joints. */

@@ -329,14 +329,32 @@ static void check_json(const CheckRow *row, const ThrustAnswer *answer, Json *j)
 
 void report_check_json(const CheckRow *row, Json *j) { check_json(row, NULL, j); }
 
-static void axle_add_json(Json *j, const LiveAxle *axle)
+/* i: of the effect per newton, Pa/N of a stress. */
+static void axle_add_json(Json *j, const LiveAxle *axle, bool fibre)
 {
     json_open_map(j, NULL);
     json_number(j, "x_m", axle->x_m);
     json_number(j, "load_N", axle->load_N);
-    json_number(j, "N_1", axle->N_1);
-    json_number(j, "M_m", axle->M_m);
-    json_number(j, "section_m", axle->section_m);
+    json_number(j, "i", axle->ordinate);
+    if (fibre) {
+        json_number(j, "N_1", axle->N_1);
+        json_number(j, "M_m", axle->M_m);
+        json_number(j, "section_m", axle->section_m);
+    }
+    json_close_map(j);
+}
+
+static void layer_add_json(Json *j, const WarmLayer *l)
+{
+    json_open_map(j, NULL);
+    json_number(j, "y_m", l->y_m);
+    json_number(j, "height_m", l->height_m);
+    json_number(j, "top_width_m", l->top_width_m);
+    json_number(j, "bottom_width_m", l->bottom_width_m);
+    json_number(j, "top_K", l->top_K);
+    json_number(j, "bottom_K", l->bottom_K);
+    json_number(j, "sum_K_m2", l->sum_K_m2);
+    json_number(j, "moment_K_m3", l->moment_K_m3);
     json_close_map(j);
 }
 
@@ -349,7 +367,14 @@ static void cited_add_json(Json *j, const CheckWorking *cited)
         json_text(j, "vehicle", cited->live->vehicle);
         json_bool(j, "train", cited->live->train);
         json_open_list(j, "axles");
-        for (int i = 0; i < cited->live->axle_count; i++) axle_add_json(j, &cited->live->axle[i]);
+        for (int i = 0; i < cited->live->axle_count; i++)
+            axle_add_json(j, &cited->live->axle[i], cited->live->fibre);
+        json_close_list(j);
+    }
+    if (cited->gradient) {
+        json_open_list(j, "layers");
+        for (int i = 0; i < cited->gradient->layer_count; i++)
+            layer_add_json(j, &cited->gradient->layer[i]);
         json_close_list(j);
     }
     working_add(j, cited->sheet);

@@ -1,5 +1,6 @@
 /* The package: live load and temperature at the joints, and the stresses that checks cite. */
 #include <math.h>
+#include <string.h>
 
 #include "document.h"
 
@@ -95,45 +96,112 @@ static const char *number(const Report *r, double value_SI, const char *unit)
     return arena_text(r->arena, sheet_number(fabs(value) < 1e-9 ? 0 : value, SHEET_DIGITS, text));
 }
 
-enum { AXLE_COLUMNS = 9 };
+enum { AXLE_COLUMNS = 9, LAYER_COLUMNS = 9 };
+
+/* What a newton at an axle brings. */
+typedef struct Brings {
+    double value; /* unit: none, or m */
+    const char *head, *product, *unit, *sum_unit;
+} Brings;
+
+static int brings_of(const Report *r, const LiveWorking *w, const LiveAxle *a, Brings out[3])
+{
+    const char *const x = quantity_unit(r->source->units, DIM_LENGTH);
+    const char *const force = quantity_unit(r->source->units, DIM_FORCE);
+    const char *const moment = quantity_unit(r->source->units, DIM_MOMENT);
+    if (!w->fibre) {
+        const bool arm = w->kind == LIVE_MOMENT;
+        out[0] = (Brings){a->ordinate, "i", "P i", arm ? x : "1", arm ? moment : force};
+        return 1;
+    }
+    out[0] = (Brings){a->N_1, "n", "P n", "1", force};
+    out[1] = (Brings){a->M_m, "m", "P m", x, moment};
+    out[2] = (Brings){a->section_m, "mS", "P mS", x, moment};
+    return 3;
+}
+
+static const char *in_unit(const Report *r, double value, const char *unit)
+{
+    return number(r, value, strcmp(unit, "1") == 0 ? "" : unit);
+}
 
 /* Loads of the position and what one of them gives: the sums are those of the sheet below. */
 static void axles_table(Report *r, const CheckWorking *w)
 {
-    const UnitSystem units = r->source->units;
-    const char *const x = quantity_unit(units, DIM_LENGTH);
-    const char *const force = quantity_unit(units, DIM_FORCE);
-    const char *const moment = quantity_unit(units, DIM_MOMENT);
-    const char *const head[AXLE_COLUMNS] = {"axle",
-                                            package_head(r, "x", x),
-                                            package_head(r, "P", force),
-                                            "n [1]",
-                                            package_head(r, "P n", force),
-                                            package_head(r, "m", x),
-                                            package_head(r, "P m", moment),
-                                            package_head(r, "mS", x),
-                                            package_head(r, "P mS", moment)};
+    const char *const x = quantity_unit(r->source->units, DIM_LENGTH);
+    const char *const force = quantity_unit(r->source->units, DIM_FORCE);
+    Brings b[3];
+    const int kinds = brings_of(r, w->live, &w->live->axle[0], b);
     FigureTable *const t =
         figure_table_start(r->arena,
                            arena_printf(r->arena, "Where the axles stand: %s%s", w->live->vehicle,
                                         w->live->train ? ", two of them" : ""),
-                           AXLE_COLUMNS);
-    for (int c = 0; c < AXLE_COLUMNS; c++) figure_table_column(t, c, c > 0, head[c]);
-    double sum_N[3] = {0};
+                           3 + 2 * kinds);
+    const char *cell[AXLE_COLUMNS] = {"axle", package_head(r, "x", x), package_head(r, "P", force)};
+    for (int k = 0; k < kinds; k++) {
+        cell[3 + 2 * k] = package_head(r, b[k].head, b[k].unit);
+        cell[4 + 2 * k] = package_head(r, b[k].product, b[k].sum_unit);
+    }
+    for (int c = 0; c < 3 + 2 * kinds; c++) figure_table_column(t, c, c > 0, cell[c]);
+    double sum[3] = {0};
     for (int i = 0; i < w->live->axle_count; i++) {
         const LiveAxle *const a = &w->live->axle[i];
-        const double P_N = a->load_N, part_N[3] = {P_N * a->N_1, P_N * a->M_m, P_N * a->section_m};
-        for (int k = 0; k < 3; k++) sum_N[k] += part_N[k];
-        figure_table_row(t,
-                         (const char *[]){arena_printf(r->arena, "%d", i + 1), number(r, a->x_m, x),
-                                          number(r, P_N, force), number(r, a->N_1, ""),
-                                          number(r, part_N[0], force), number(r, a->M_m, x),
-                                          number(r, part_N[1], moment), number(r, a->section_m, x),
-                                          number(r, part_N[2], moment)});
+        brings_of(r, w->live, a, b);
+        cell[0] = arena_printf(r->arena, "%d", i + 1);
+        cell[1] = number(r, a->x_m, x);
+        cell[2] = number(r, a->load_N, force);
+        for (int k = 0; k < kinds; k++) {
+            sum[k] += a->load_N * b[k].value;
+            cell[3 + 2 * k] = in_unit(r, b[k].value, b[k].unit);
+            cell[4 + 2 * k] = number(r, a->load_N * b[k].value, b[k].sum_unit);
+        }
+        figure_table_row(t, cell);
     }
-    figure_table_row(t, (const char *[]){"sum", "", "", "", number(r, sum_N[0], force), "",
-                                         number(r, sum_N[1], moment), "",
-                                         number(r, sum_N[2], moment)});
+    cell[0] = "sum";
+    cell[1] = cell[2] = "";
+    for (int k = 0; k < kinds; k++) {
+        cell[3 + 2 * k] = "";
+        cell[4 + 2 * k] = number(r, sum[k], b[k].sum_unit);
+    }
+    figure_table_row(t, cell);
+    document_table(r, t);
+}
+
+/* Pieces of the part's depth with their integrals: the sums are those of the sheet below. */
+static void layers_table(Report *r, const GradientWorking *w)
+{
+    const bool us = r->source->units == UNITS_US;
+    const char *const in = us ? "in" : "m", *const rise = us ? "delta_degF" : "delta_degC";
+    const char *const sum = us ? "in^2*delta_degF" : "m^2*delta_degC";
+    const char *const moment = us ? "in^3*delta_degF" : "m^3*delta_degC";
+    const char *const unit[LAYER_COLUMNS] = {"", in, in, in, in, rise, rise, sum, moment};
+    static const char *const name[LAYER_COLUMNS] = {"layer", "y",  "h",    "B1",   "B2",
+                                                    "T1",    "T2", "∫ bT", "∫ bTy"};
+    FigureTable *const t = figure_table_start(
+        r->arena,
+        "Layers of the part that are warmer or colder, y of their top below its centroid, widths "
+        "and rises at their top (1) and bottom (2)",
+        LAYER_COLUMNS);
+    for (int c = 0; c < LAYER_COLUMNS; c++)
+        figure_table_column(t, c, c > 0, c ? package_head(r, name[c], unit[c]) : name[c]);
+    const char *cell[LAYER_COLUMNS] = {NULL};
+    double total[2] = {0, 0}; /* unit: K m2, K m3 */
+    for (int i = 0; i < w->layer_count; i++) {
+        const WarmLayer *const l = &w->layer[i];
+        const double value[LAYER_COLUMNS] = {
+            0,        l->y_m,      l->height_m, l->top_width_m, l->bottom_width_m,
+            l->top_K, l->bottom_K, l->sum_K_m2, l->moment_K_m3};
+        cell[0] = arena_printf(r->arena, "%d", i + 1);
+        for (int c = 1; c < LAYER_COLUMNS; c++) cell[c] = number(r, value[c], unit[c]);
+        total[0] += l->sum_K_m2;
+        total[1] += l->moment_K_m3;
+        figure_table_row(t, cell);
+    }
+    cell[0] = "sum";
+    for (int c = 1; c < 7; c++) cell[c] = "";
+    cell[7] = number(r, total[0], sum);
+    cell[8] = number(r, total[1], moment);
+    figure_table_row(t, cell);
     document_table(r, t);
 }
 
@@ -151,14 +219,18 @@ static const Sheet *first_like(const CheckList *checks, int index, const char **
 static void workings_add(Report *r, const CheckList *checks)
 {
     if (checks->working_count == 0) return;
-    package_section(r, "Stresses of live load and gradient that the checks cite");
+    package_section(r, "Effects of live load and gradient that the checks cite");
     document_add(
         r, REPORT_TEXT,
-        "One lane each, impact in; the lanes of the line and the factors stand in the check. A "
-        "newton at x brings n to the normal force and m to the moment of the part about its own "
-        "centroid, and mS to the moment of girder and deck together: ordinates of influence lines "
-        "of the structure of that day. Axles that do not add to the stress are left out; x is that "
-        "of the unit.");
+        "One lane each, impact in; the lanes of the line and the factors stand in the check. Of a "
+        "stress a newton at x brings n to the normal force and m to the moment of the part about "
+        "its own centroid, and mS to the moment of girder and deck together; of another effect it "
+        "brings i: ordinates of influence lines of the structure of that day. Axles that do not "
+        "add to the effect are left out; x is that of the unit.");
+    document_add(
+        r, REPORT_TEXT,
+        "Of a gradient: a layer has the integrals h (2 B1 T1 + B1 T2 + B2 T1 + 2 B2 T2) / 6 of b T "
+        "and, of b T y, y times that plus h² (B1 T1 + B1 T2 + B2 T1 + 3 B2 T2) / 12.");
     for (int i = 0; i < checks->working_count; i++) {
         const CheckWorking *const w = &checks->working[i];
         const char *mark = NULL;
@@ -166,6 +238,7 @@ static void workings_add(Report *r, const CheckList *checks)
         package_section(r, w->title);
         r->last->folded = true;
         if (w->live && w->live->axle_count > 0) axles_table(r, w);
+        if (w->gradient && w->gradient->layer_count > 0) layers_table(r, w->gradient);
         if (like) document_add(r, REPORT_TEXT, arena_printf(r->arena, "Formulas as in %s.", mark));
         ReportBlock *const block = document_add(r, REPORT_SHEET, w->mark);
         block->sheet = w->sheet;

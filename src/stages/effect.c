@@ -144,15 +144,21 @@ typedef struct Warmed {
     double axial_1, curvature_per_m, top_1, bottom_1; /* top, bottom: alpha T there */
 } Warmed;
 
+/* Centroid of a part below the deck top. */
+static double centre_of(const StageModel *model, const Part *part)
+{
+    const double level = part->chain == CHAIN_DECK
+                             ? 0.5 * model->deck_thickness_m
+                             : model->deck_thickness_m + model->haunch_m; /* node below deck top */
+    return level - 0.5 * (part->from_height_m + part->to_height_m);
+}
+
 static Warmed warmed(const StageModel *model, const Part *part, const double *depth,
                      const double *rise, int count)
 {
     const PartSection *section = &model->section[part->section];
     const double alpha = model->material[part->material].expansion_per_K;
-    const double level = part->chain == CHAIN_DECK
-                             ? 0.5 * model->deck_thickness_m
-                             : model->deck_thickness_m + model->haunch_m; /* node below deck top */
-    const double centre = level - 0.5 * (part->from_height_m + part->to_height_m);
+    const double centre = centre_of(model, part);
     Warmed out = {alpha * rise_at(depth, rise, count, centre), 0, 0, 0};
     if (section->profile.count < 2 || section->inertia_m4 <= 0) return out;
     const double top = centre - section->top_m, bottom = centre + section->bottom_m;
@@ -239,6 +245,7 @@ bool stage_free_field(const StageStructure *s, const double *depth, const double
                           .curvature_per_m = w.curvature_per_m,
                           .top_1 = w.top_1,
                           .bottom_1 = w.bottom_1,
+                          .centre_m = centre_of(model, part),
                           .rest = model->section[part->section].profile.count >= 2};
     return true;
 }

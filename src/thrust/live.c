@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 /* Places where a bearing carries, less one; the two bearings of a tied pier count once. */
 static int span_count(const StageModel *model)
@@ -54,12 +55,18 @@ static void find_reactions(LiveLines *lines, Arena *arena)
 Status live_lines(const BridgeLine *line, const StageHistory *history, int time, Arena *arena,
                   LiveLines **lines, Error *err)
 {
+    return live_lines_under(line, history, time, usual_live(line), arena, lines, err);
+}
+
+Status live_lines_under(const BridgeLine *line, const StageHistory *history, int time,
+                        double live_N_per_m, Arena *arena, LiveLines **lines, Error *err)
+{
     const int n = line->model.station_count;
     LiveLines *out = ARENA_NEW(arena, LiveLines, 1);
     out->line = line;
     out->history = history;
     out->time = time;
-    TRY(stage_structure(history, time, usual_live(line), arena, &out->structure, err));
+    TRY(stage_structure(history, time, live_N_per_m, arena, &out->structure, err));
     out->value = ARENA_NEW(arena, double, LINES_HELD *n);
     out->work = ARENA_NEW(arena, double, EFFECTS_MAX * 6 * n);
     out->scan = ARENA_NEW(arena, double, 8 * (n + 2));
@@ -124,15 +131,9 @@ void live_moment_line(const LiveLines *lines, int station, double *value)
     }
 }
 
-LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
-{
-    live_moment_line(lines, station, lines->value);
-    return range_of(lines, load, lines->value, live_in_zone(lines, station) ? -1 : 0);
-}
-
 /* V = sum of the reactions at the left minus the unit load where it stands there; just beside the
  * station, so a load or support at it counts to the left for side +1. */
-LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int side)
+static void shear_line(const LiveLines *lines, int station, int side, double *value)
 {
     const StageModel *model = &lines->line->model;
     const int n = model->station_count, last_left = side > 0 ? station : station - 1;
@@ -141,19 +142,79 @@ LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int si
         for (int k = 0; k < model->support_count; k++)
             if (lines->supported[k] && model->support[k].station <= last_left)
                 shear += lines->reaction[(ptrdiff_t)k * n + i];
-        lines->value[i] = shear;
+        value[i] = shear;
     }
-    return range_of(lines, load, lines->value, 0);
 }
 
-/* The two-truck rule holds for reactions of interior piers. */
-bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range)
+static void add_deck(LiveLines *lines, int element, double factor, double *value)
+{
+    const int n = lines->line->model.station_count;
+    double *one = lines->value + (ptrdiff_t)(LINES_HELD - 1) * n;
+    if (element < 0 || element >= n - 1) return;
+    stage_influence_deck(lines->structure, element, one, lines->work);
+    for (int i = 0; i < n; i++) value[i] += factor * one[i];
+}
+
+bool live_line(LiveLines *lines, const LiveEffect *effect, double *value)
+{
+    const size_t n = (size_t)lines->line->model.station_count;
+    switch (effect->kind) {
+    case LIVE_REACTION:
+        if (!lines->supported[effect->at]) return false;
+        memcpy(value, lines->reaction + (size_t)effect->at * n, n * sizeof *value);
+        break;
+    case LIVE_MOMENT: live_moment_line(lines, effect->at, value); break;
+    case LIVE_SHEAR: shear_line(lines, effect->at, effect->side, value); break;
+    case LIVE_DECK:
+        memset(value, 0, n * sizeof *value);
+        add_deck(lines, effect->to, 1, value);
+        add_deck(lines, effect->at, -1, value);
+        break;
+    case LIVE_PART: stage_influence_part(lines->structure, effect->at, value, lines->work); break;
+    }
+    return true;
+}
+
+/* The sign with which the two-truck rule is tried; 0: it is not. */
+static int train_sign(const LiveLines *lines, const LiveEffect *effect)
 {
     const StageModel *model = &lines->line->model;
-    const int station = model->support[support].station;
+    if (effect->kind == LIVE_MOMENT) return live_in_zone(lines, effect->at) ? -1 : 0;
+    if (effect->kind != LIVE_REACTION) return 0;
+    const int station = model->support[effect->at].station;
+    return station > 0 && station + 1 < model->station_count ? 1 : 0;
+}
+
+bool live_with_train(const LiveLines *lines, const LiveEffect *effect, int sign)
+{
+    return train_sign(lines, effect) == sign;
+}
+
+LiveRange live_range(LiveLines *lines, const LiveLoad *load, const LiveEffect *effect,
+                     const double *value)
+{
+    return range_of(lines, load, value, train_sign(lines, effect));
+}
+
+static LiveRange range_by(LiveLines *lines, const LiveLoad *load, LiveEffect effect)
+{
+    live_line(lines, &effect, lines->value);
+    return live_range(lines, load, &effect, lines->value);
+}
+
+LiveRange live_moment(LiveLines *lines, const LiveLoad *load, int station)
+{
+    return range_by(lines, load, (LiveEffect){LIVE_MOMENT, .at = station});
+}
+
+LiveRange live_shear(LiveLines *lines, const LiveLoad *load, int station, int side)
+{
+    return range_by(lines, load, (LiveEffect){LIVE_SHEAR, .at = station, .side = side});
+}
+
+bool live_reaction(LiveLines *lines, const LiveLoad *load, int support, LiveRange *range)
+{
     if (!lines->supported[support]) return false;
-    const bool inner = station > 0 && station + 1 < model->station_count;
-    *range = range_of(lines, load, lines->reaction + (ptrdiff_t)support * model->station_count,
-                      inner ? 1 : 0);
+    *range = range_by(lines, load, (LiveEffect){LIVE_REACTION, .at = support});
     return true;
 }

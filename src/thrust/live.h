@@ -21,5 +21,10 @@ struct LiveLines {
 bool live_in_zone(const LiveLines *lines, int station); /* of negative moment */
 /* Influence line of the moment of the whole cross-section, by statics from the reactions. */
 void live_moment_line(const LiveLines *lines, int station, double *value_m);
+/* Section of the part that a stress is of, NULL: none is there; its fibre below the centroid. */
+const PartSection *live_section(const LiveLines *lines, const StageEffect *effect);
+double live_y_m(const PartSection *section, bool top);
+/* The two-truck rule is tried for that sign, as live_range does. */
+bool live_with_train(const LiveLines *lines, const LiveEffect *effect, int sign);
 
 #endif

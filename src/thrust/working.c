@@ -1,22 +1,33 @@
-/* How a stress of live load or gradient comes about: position, ordinates, forces, section. */
+/* How an effect of live load or a stress of the gradient comes about: position, ordinates, forces, section. */
 #include <math.h>
 #include <string.h>
 
 #include "live.h"
 
-/* Lines of one effect: of the fibre's stress, of N and M of its part, of the whole section's moment. */
+/* Lines of one effect: its own; of a fibre's stress also of N and M of its part and of the whole section's
+ * moment, else without values. */
 typedef struct Ordinates {
-    InfluenceLine stress, N, M, section;
+    InfluenceLine effect, N, M, section;
 } Ordinates;
 
-static const PartSection *section_of(const LiveLines *lines, const StageEffect *effect)
+static double ordinate(const InfluenceLine *line, double x_m)
+{
+    return line->value ? traffic_at(line, x_m) : 0;
+}
+
+static double loaded(const Ordinates *lines, int sign, const InfluenceLine *of, double *length_m)
+{
+    return of->value ? traffic_loaded_area(&lines->effect, sign, of->value, length_m) : 0;
+}
+
+const PartSection *live_section(const LiveLines *lines, const StageEffect *effect)
 {
     const int part =
         stage_part(lines->history, lines->time, effect->chain, effect->station, effect->side);
     return part < 0 ? NULL : &lines->line->model.section[lines->line->model.part[part].section];
 }
 
-static double y_of(const PartSection *section, bool top)
+double live_y_m(const PartSection *section, bool top)
 {
     return top ? -section->top_m : section->bottom_m;
 }
@@ -52,19 +63,19 @@ static void add_axles(const LiveLoad *load, const Ordinates *lines, int sign,
                       const LiveExtreme *most, double *scan, LiveWorking *w)
 {
     AxlePlace place[2 * AXLES_MAX];
-    w->axle_count = traffic_places(load, &lines->stress, sign, most, place, scan);
+    w->axle_count = traffic_places(load, &lines->effect, sign, most, place, scan);
     for (int i = 0; i < w->axle_count; i++) {
         const double x_m = place[i].x_m, P_N = w->vehicle_1 * place[i].load_N;
         w->axle[i] = (LiveAxle){.x_m = x_m,
                                 .load_N = place[i].load_N,
-                                .stress_Pa_per_N = traffic_at(&lines->stress, x_m),
-                                .N_1 = traffic_at(&lines->N, x_m),
-                                .M_m = traffic_at(&lines->M, x_m),
-                                .section_m = traffic_at(&lines->section, x_m)};
+                                .ordinate = ordinate(&lines->effect, x_m),
+                                .N_1 = ordinate(&lines->N, x_m),
+                                .M_m = ordinate(&lines->M, x_m),
+                                .section_m = ordinate(&lines->section, x_m)};
         w->N_N += P_N * w->axle[i].N_1;
         w->M_Nm += P_N * w->axle[i].M_m;
         w->section_Nm += P_N * w->axle[i].section_m;
-        w->stress_Pa += P_N * w->axle[i].stress_Pa_per_N;
+        w->value += P_N * w->axle[i].ordinate;
     }
 }
 
@@ -72,15 +83,14 @@ static void add_lane(const Ordinates *lines, int sign, LiveWorking *w)
 {
     const double q_N_per_m = w->lane_1 * w->lane_N_per_m;
     double *length_m = &w->lane_length_m;
-    const InfluenceLine *const by = &lines->stress;
-    w->lane_stress_Pa_m_per_N = traffic_loaded_area(by, sign, lines->stress.value, length_m);
-    w->lane_N_m = traffic_loaded_area(by, sign, lines->N.value, length_m);
-    w->lane_M_m2 = traffic_loaded_area(by, sign, lines->M.value, length_m);
-    w->lane_section_m2 = traffic_loaded_area(by, sign, lines->section.value, length_m);
+    w->lane_area = loaded(lines, sign, &lines->effect, length_m);
+    w->lane_N_m = loaded(lines, sign, &lines->N, length_m);
+    w->lane_M_m2 = loaded(lines, sign, &lines->M, length_m);
+    w->lane_section_m2 = loaded(lines, sign, &lines->section, length_m);
     w->N_N += q_N_per_m * w->lane_N_m;
     w->M_Nm += q_N_per_m * w->lane_M_m2;
     w->section_Nm += q_N_per_m * w->lane_section_m2;
-    w->stress_Pa += q_N_per_m * w->lane_stress_Pa_m_per_N;
+    w->value += q_N_per_m * w->lane_area;
 }
 
 static double modulus_Pa(const LiveLines *lines, const Part *part)
@@ -94,9 +104,9 @@ static double modulus_Pa(const LiveLines *lines, const Part *part)
 static void add_whole(const LiveLines *lines, const StageEffect *effect, LiveWorking *w)
 {
     const StageModel *m = &lines->line->model;
-    const int at = effect->station, side = effect->side;
-    const int g = stage_part(lines->history, lines->time, CHAIN_GIRDER, at, side);
-    const int d = stage_part(lines->history, lines->time, CHAIN_DECK, at, side);
+    const int x = effect->station, side = effect->side;
+    const int g = stage_part(lines->history, lines->time, CHAIN_GIRDER, x, side);
+    const int d = stage_part(lines->history, lines->time, CHAIN_DECK, x, side);
     const int own = effect->chain == CHAIN_DECK ? d : g;
     w->E_Pa = modulus_Pa(lines, &m->part[own]);
     if (g < 0 || d < 0) return;
@@ -120,59 +130,42 @@ static bool with_train(const LiveLines *lines, const StageEffect *effect, int si
     return live_in_zone(lines, effect->station) && sign == (lower ? -1 : 1);
 }
 
-bool live_working(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int sign,
-                  LiveWorking *out)
+static void work_out(LiveLines *lines, const LiveLoad *load, const Ordinates *ordinates, int sign,
+                     bool train, LiveWorking *out)
 {
-    const PartSection *section = section_of(lines, effect);
-    Ordinates ordinates;
-    if (!section || !ordinates_find(lines, effect, section, &ordinates)) return false;
-    const LiveExtreme most = traffic_extreme(load, &ordinates.stress, sign,
-                                             with_train(lines, effect, sign), lines->scan);
+    const LiveExtreme most = traffic_extreme(load, &ordinates->effect, sign, train, lines->scan);
     const bool moves = most.vehicle_index >= 0;
     *out = (LiveWorking){.vehicle = moves ? load->vehicle[most.vehicle_index].name : NULL,
                          .train = most.train,
                          .lane_N_per_m = load->lane_N_per_m,
-                         .lane_1 = most.train ? load->train_factor_1 : 1,
-                         .area_m2 = section->area_m2,
-                         .inertia_m4 = section->inertia_m4,
-                         .y_m = y_of(section, effect->top)};
+                         .lane_1 = most.train ? load->train_factor_1 : 1};
     out->vehicle_1 = out->lane_1 * (1 + load->impact_ratio);
-    add_axles(load, &ordinates, sign, &most, lines->scan, out);
-    add_lane(&ordinates, sign, out);
+    add_axles(load, ordinates, sign, &most, lines->scan, out);
+    add_lane(ordinates, sign, out);
+}
+
+bool live_working(LiveLines *lines, const LiveLoad *load, const StageEffect *effect, int sign,
+                  LiveWorking *out)
+{
+    const PartSection *section = live_section(lines, effect);
+    Ordinates ordinates;
+    if (!section || !ordinates_find(lines, effect, section, &ordinates)) return false;
+    work_out(lines, load, &ordinates, sign, with_train(lines, effect, sign), out);
+    out->fibre = true;
+    out->area_m2 = section->area_m2;
+    out->inertia_m4 = section->inertia_m4;
+    out->y_m = live_y_m(section, effect->top);
     add_whole(lines, effect, out);
     return true;
 }
 
-bool live_gradient(const LiveLines *lines, const Gradient *gradient, const StageEffect *effect,
-                   Arena *scratch, GradientWorking *out)
+bool live_effect_working(LiveLines *lines, const LiveLoad *load, const LiveEffect *effect, int sign,
+                         LiveWorking *out)
 {
-    const int n = lines->line->model.station_count;
-    const PartSection *section = section_of(lines, effect);
-    FreeField free;
-    if (!section || !stage_free_field(lines->structure, gradient->depth_m, gradient->rise_K,
-                                      gradient->count, effect, &free))
-        return false;
-    const size_t mark = arena_mark(scratch);
-    FibreStress *deck = ARENA_NEW(scratch, FibreStress, 2 * n);
-    FibreStress *girder = ARENA_NEW(scratch, FibreStress, 2 * n);
-    stage_temperature(lines->structure, gradient->depth_m, gradient->rise_K, gradient->count, deck,
-                      girder, scratch);
-    const FibreStress at =
-        (effect->chain == CHAIN_DECK ? deck : girder)[2 * effect->station + (effect->side > 0)];
-    arena_reset(scratch, mark);
-    const double alpha = free.expansion_per_K, y_m = y_of(section, effect->top);
-    *out = (GradientWorking){.N_N = at.N_N,
-                             .M_Nm = at.M_Nm,
-                             .area_m2 = section->area_m2,
-                             .inertia_m4 = section->inertia_m4,
-                             .y_m = y_m,
-                             .E_Pa = free.E_Pa,
-                             .expansion_per_K = alpha,
-                             .stress_Pa = effect->top ? at.top_Pa : at.bottom_Pa};
-    if (!(alpha > 0)) return true;
-    out->mean_K = free.axial_1 / alpha;
-    out->slope_K_per_m = free.curvature_per_m / alpha;
-    out->rise_K = free.rest ? (effect->top ? free.top_1 : free.bottom_1) / alpha
-                            : out->mean_K + out->slope_K_per_m * y_m;
+    const StageModel *model = &lines->line->model;
+    if (!live_line(lines, effect, lines->value)) return false;
+    const Ordinates ordinates = {.effect = {model->station_count, model->x_m, lines->value}};
+    work_out(lines, load, &ordinates, sign, live_with_train(lines, effect, sign), out);
+    out->kind = effect->kind;
     return true;
 }

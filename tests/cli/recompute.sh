@@ -92,6 +92,31 @@ for one in answer["checks"] + answer["cited"]:
             print(f"{name}: {one['title']}: {line['symbol']} = {line['formula']} = {found}, not {line['value']}")
         value[line["symbol"]] = line["value"]
         count += 1
+SI = {"kip": 4448.2216152605, "kip*in": 112.98482902762, "ksi": 6894757.2931684, "in": 0.0254, "in^2": 0.00064516,
+      "MN": 1e6, "MN*m": 1e6, "MPa": 1e6, "m": 1, "m^2": 1, "": 1, "in^2*delta_degF": 0.00064516 / 1.8,
+      "in^3*delta_degF": 0.000016387064 / 1.8, "m^2*delta_degC": 1, "m^3*delta_degC": 1}
+
+
+def same(what, found, wanted):
+    if abs(found - wanted) > 1e-9 * max(abs(found), abs(wanted)) + 1e-9:
+        print(f"{name}: {what}: {found}, not {wanted}")
+
+
+# Sums of the tables beside a working: axles times ordinates, layers of a gradient.
+for one in answer["cited"]:
+    line = {l["symbol"]: l["value"] * SI[l["unit"]] for l in one["working"] if l.get("unit") in SI and "symbol" in l}
+    for symbol, key in (("V_i", "i"), ("V_N", "N_1"), ("V_M", "M_m"), ("V_S", "section_m")):
+        if symbol in line:
+            same(f"{one['mark']} {symbol}", sum(a["load_N"] * a[key] for a in one["axles"]), line[symbol])
+    if "S_0" in line:
+        part = [0, 0]
+        for l in one["layers"]:
+            b1, b2, t1, t2 = l["top_width_m"], l["bottom_width_m"], l["top_K"], l["bottom_K"]
+            first = l["height_m"] * (2 * b1 * t1 + b1 * t2 + b2 * t1 + 2 * b2 * t2) / 6
+            part[0] += first
+            part[1] += l["y_m"] * first + l["height_m"] ** 2 * (b1 * t1 + b1 * t2 + b2 * t1 + 3 * b2 * t2) / 12
+        same(f"{one['mark']} S_0", part[0], line["S_0"])
+        same(f"{one['mark']} S_1", part[1], line["S_1"])
 cited = {one["mark"]: one for one in answer["cited"]}
 used = set()
 for one in answer["checks"]:
@@ -100,9 +125,8 @@ for one in answer["checks"]:
         if not found:
             continue
         used.add(found[1])
-        there = [l["value"] for l in cited[found[1]]["working"] if l.get("symbol") == "f"][0]
-        if abs(abs(there) - abs(line["value"])) > 1e-9 * abs(there):
-            print(f"{name}: {one['title']}: {found[1]} is {there}, not {line['value']}")
+        there = [l for l in cited[found[1]]["working"] if l.get("symbol") in ("f", "e")][0]
+        same(f"{one['title']}: {found[1]}", abs(line["value"]) * SI[line["unit"]], abs(there["value"]) * SI[there["unit"]])
 print(f"{name}: recomputed" if count > 300 else f"{name}: {count} lines alone")
 if used != set(cited):
     print(f"{name}: nobody cites {set(cited) - used}")
