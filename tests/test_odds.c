@@ -244,7 +244,7 @@ static void test_threads_change_no_bit(void **state)
     for (int i = 0; i < FEW; i++) {
         assert_false(one[i].failed);
         assert_memory_equal(&one[i].need_N, &many[i].need_N, sizeof one[i].need_N);
-        assert_memory_equal(&one[i].least_Pa, &many[i].least_Pa, sizeof one[i].least_Pa);
+        assert_memory_equal(one[i].margin_Pa, many[i].margin_Pa, sizeof one[i].margin_Pa);
     }
     assert_memory_equal(one_day, many_day, sizeof(float) * FEW * (size_t)study.joint_count);
     assert_true(one[0].need_N != one[1].need_N);

@@ -6,6 +6,7 @@
 #ifndef CLENCH_FIGURE_H
 #define CLENCH_FIGURE_H
 
+#include "clench/odds.h"
 #include "clench/site.h"
 
 /* ---- the display list ---- */
@@ -199,6 +200,11 @@ typedef struct FigureSite {
 } FigureSite;
 Figure *figure_site_force(const FigureSite *site, Arena *arena);
 Figure *figure_site_hold(const FigureSite *site, Arena *arena); /* NULL: there was no hold yet */
+
+/* Of many lives: chance against thrust, spread of the margin with the years, what moves the need. */
+Figure *figure_odds_chance(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
+Figure *figure_odds_fan(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
+Figure *figure_odds_causes(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
 
 /* The table behind figure_split alone. */
 FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena *arena);

@@ -10,7 +10,7 @@
 #include "clench/numeric.h"
 #include "clench/thrust.h"
 
-enum { ODDS_LIVES_MAX = 1000000, ODDS_YEARS_MAX = 6 };
+enum { ODDS_LIVES_MAX = 1000000, ODDS_YEARS_MAX = 6, ODDS_TIMES = 24, ODDS_BANDS = 5 };
 
 typedef struct OddsWish {
     double thrust_N; /* whole deck, as the gauges say it; 0: the answer's */
@@ -28,7 +28,8 @@ typedef struct OddsStudy {
     uint32_t lives;
     uint64_t seed;
     SampleKind sample;
-    int joint_count; /* of all lines, one behind the other */
+    int joint_count;              /* of all lines, one behind the other */
+    double after_day[ODDS_TIMES]; /* jacking: from opening to the end of life */
 } OddsStudy;
 /* Errors: BAD_INPUT, TOO_LARGE. */
 MUST_USE Status odds_study(const Bridge *bridge, const ThrustAnswer *design, const OddsWish *wish,
@@ -39,10 +40,10 @@ double odds_normal_1(const OddsStudy *study, uint32_t life, OddsId id);
 double odds_factor_1(const OddsStudy *study, uint32_t life, OddsId id);
 
 typedef struct OddsLife {
-    double need_N;   /* whole deck, by the gauges; INFINITY: no thrust closes every joint */
-    bool failed;     /* the engine found no answer: counted as open from the first day */
-    Status trouble;  /* why */
-    double least_Pa; /* margin that is left at the worst joint and time; NAN: failed */
+    double need_N;  /* whole deck, by the gauges; INFINITY: no thrust closes every joint */
+    bool failed;    /* the engine found no answer: counted as open from the first day */
+    Status trouble; /* why */
+    float margin_Pa[ODDS_TIMES]; /* of the worst joint at study->after_day; NAN: failed */
 } OddsLife;
 /* open_day[joint_count]: days after jacking at which each joint first passes a limit of the rules that
  * count; INFINITY: never. Both arenas are used and reset. */
@@ -88,8 +89,12 @@ typedef struct OddsAnswer {
     const OddsJoint *joint;      /* least closed first */
     OddsCause cause[ODDS_COUNT]; /* largest first */
     double explained_1;          /* by a plane through all of them */
-    const double *need_N;        /* [lives] sorted */
+    double band_Pa
+        [ODDS_BANDS]
+        [ODDS_TIMES]; /* of the margin at study->after_day: odds_band_1 of the lives have less */
+    const double *need_N; /* [lives] sorted */
 } OddsAnswer;
+extern const double odds_band_1[ODDS_BANDS]; /* 5, 25, 50, 75, 95 % */
 void odds_answer(const OddsStudy *study, const OddsLife *life, const float *open_day, Arena *arena,
                  OddsAnswer *answer);
 

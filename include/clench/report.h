@@ -158,7 +158,8 @@ const Report *report_compare(const ReportSource *source, const CompareAnswer *an
 void report_compare_json(const ReportSource *source, const CompareAnswer *answer, Text *text);
 
 /* What many lives say of the joints. */
-const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, Arena *arena);
+const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, bool figures,
+                          Arena *arena);
 void report_odds_json(const ReportSource *source, const OddsAnswer *odds, Text *text);
 
 #endif

@@ -83,8 +83,8 @@ static bool progress(void *with, uint32_t done, uint32_t total)
     return interrupted != 0;
 }
 
-static Status run(const Answer *answer, const OddsStudy *study, BatchWish *wish, Text *out,
-                  bool as_json, Error *err)
+static Status run(const Answer *answer, const OddsStudy *study, BatchWish *wish, OddsAnswer *odds,
+                  Error *err)
 {
     Watch watch = {.terminal = isatty(STDERR_FILENO)};
     bool stopped;
@@ -101,14 +101,8 @@ static Status run(const Answer *answer, const OddsStudy *study, BatchWish *wish,
     sigaction(SIGINT, &before, NULL);
     TRY(status);
     if (stopped) return error_set(err, STATUS_IO, "interrupted: no answer without all lives");
-    OddsAnswer odds;
-    odds_answer(study, life, open_day, answer->arena, &odds);
-    if (as_json)
-        report_odds_json(&answer->source, &odds, out);
-    else
-        report_text(report_odds(&answer->source, &odds, answer->arena), out);
-    return odds.year[odds.year_count - 1].closed.share_1 >= study->odds->wanted_1 ? STATUS_OK
-                                                                                  : STATUS_NOT_MET;
+    odds_answer(study, life, open_day, answer->arena, odds);
+    return STATUS_OK;
 }
 
 static Status show(const Request *request, const Answer *answer, Error *err)
@@ -116,13 +110,21 @@ static Status show(const Request *request, const Answer *answer, Error *err)
     OddsWish wish = {0};
     BatchWish batch = {0};
     OddsStudy study;
+    OddsAnswer odds;
     TRY(wishes_read(request, &wish, &batch, err));
     TRY(odds_study(answer->source.bridge, answer->source.answer, &wish, &study, err));
+    TRY(run(answer, &study, &batch, &odds, err));
+    const Report *report =
+        report_odds(&answer->source, &odds, request->given[OPTION_HTML], answer->arena);
+    if (request->given[OPTION_HTML]) TRY(output_page(report, request->value[OPTION_HTML], err));
     Text out = text_start(answer->arena);
-    const Status status = run(answer, &study, &batch, &out, request->given[OPTION_JSON], err);
-    if (status != STATUS_OK && status != STATUS_NOT_MET) return status;
+    if (request->given[OPTION_JSON])
+        report_odds_json(&answer->source, &odds, &out);
+    else
+        report_text(report, &out);
     TRY(output_print(&out, err));
-    return status;
+    return odds.year[odds.year_count - 1].closed.share_1 >= study.odds->wanted_1 ? STATUS_OK
+                                                                                 : STATUS_NOT_MET;
 }
 
 Status cmd_odds(const Request *request, Error *err)

@@ -41,8 +41,8 @@ const Command cli_command[] = {
      "Exit status 1 if a limit is not kept, or if skew, curve or crown leave what the\n"
      "girder lines are judged by."},
     {"odds", cmd_odds, FILE_NEEDED,
-     TAKES(JSON) | TAKES(THRUST) | TAKES(UNITS) | TAKES(LIVES) | TAKES(DRAW) | TAKES(SEED) |
-         TAKES(THREADS),
+     TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(LIVES) | TAKES(DRAW) |
+         TAKES(SEED) | TAKES(THREADS),
      "how sure it is that every joint stays closed",
      "Runs many lives of the deck, each with its own creep, shrinkage, moduli, friction,\n"
      "force, weights, loads, air and age, and prints how likely every joint stays closed\n"

@@ -79,6 +79,23 @@ static void choose_thrusts(const OddsStudy *study, const double *sorted_N, OddsA
     }
 }
 
+/* ---- how the margins spread ---- */
+
+const double odds_band_1[ODDS_BANDS] = {0.05, 0.25, 0.5, 0.75, 0.95};
+
+/* Lives without an answer have the least margin of all. */
+static void spread_margins(const OddsStudy *study, const OddsLife *life, double *room,
+                           OddsAnswer *out)
+{
+    for (int t = 0; t < ODDS_TIMES; t++) {
+        for (uint32_t i = 0; i < study->lives; i++)
+            room[i] = life[i].failed ? -(double)INFINITY : (double)life[i].margin_Pa[t];
+        qsort(room, study->lives, sizeof *room, by_size);
+        for (int k = 0; k < ODDS_BANDS; k++)
+            out->band_Pa[k][t] = room[(uint32_t)(odds_band_1[k] * (study->lives - 1) + 0.5)];
+    }
+}
+
 /* ---- which joints ---- */
 
 static int by_closed(const void *a, const void *b)
@@ -204,10 +221,11 @@ void odds_answer(const OddsStudy *study, const OddsLife *life, const float *open
     OddsAnswer out = {.study = study};
     double *need_N = ARENA_NEW(arena, double, study->lives);
     for (uint32_t i = 0; i < study->lives; i++) {
-        need_N[i] = life[i].need_N;
         out.failed += life[i].failed;
         out.never += !life[i].failed && isinf(life[i].need_N);
     }
+    spread_margins(study, life, need_N, &out); /* its room, first */
+    for (uint32_t i = 0; i < study->lives; i++) need_N[i] = life[i].need_N;
     qsort(need_N, study->lives, sizeof *need_N, by_size);
     out.need_N = need_N;
     count_years(study, open_day, &out);

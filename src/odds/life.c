@@ -124,20 +124,25 @@ static const BridgeLine *drawn(const BridgeLine *line, const Draw *draw, Arena *
 /* ---- its judgement ---- */
 
 /* As the standing of the joints has it: open beyond 1e-4 of the average stress. */
-static void look(const LineAnswer *answer, OddsLife *life, float *open_day)
+static void look_at_joint(const LineAnswer *answer, const OddsStudy *study, int joint,
+                          float margin_Pa[ODDS_TIMES], float *open_day)
 {
     const Moments *m = &answer->moments;
-    const StageHistory *history = answer->history;
+    const double *day = answer->history->day;
     const double open_Pa =
         -1e-4 * answer->thrust_N / (answer->line->width_m * answer->line->model.deck_thickness_m);
-    for (int j = 0; j < answer->line->joint_count; j++) {
-        open_day[j] = INFINITY;
-        for (int t = m->jacked; t <= m->end; t++) {
-            const double margin_Pa = thrust_margin_Pa(answer, j, t, NULL);
-            if (isnan(margin_Pa)) continue;
-            life->least_Pa = fmin(life->least_Pa, margin_Pa);
-            if (margin_Pa < open_Pa && isinf(open_day[j]))
-                open_day[j] = (float)(history->day[t] - history->day[m->jacked]);
+    int next = 0; /* of the study's days; rounding must not pass the last one by */
+    *open_day = INFINITY;
+    for (int t = m->jacked; t <= m->end; t++) {
+        const double margin = thrust_margin_Pa(answer, joint, t, NULL);
+        const double after = day[t] - day[m->jacked];
+        if (isnan(margin)) continue;
+        if (margin < open_Pa && isinf(*open_day)) *open_day = (float)after;
+        const bool last = t == m->end || day[t + 1] > day[t];
+        while (last && t >= m->opening && next < ODDS_TIMES &&
+               (t == m->end || study->after_day[next] <= after * (1 + 1e-9))) {
+            margin_Pa[next] = fminf(margin_Pa[next], (float)margin);
+            next++;
         }
     }
 }
@@ -149,7 +154,8 @@ void odds_life(const OddsStudy *study, uint32_t index, Arena *arena, Arena *scra
     const ThrustAnswer *design = study->design;
     Draw draw;
     Error err = {0};
-    *life = (OddsLife){.least_Pa = INFINITY};
+    *life = (OddsLife){0};
+    for (int k = 0; k < ODDS_TIMES; k++) life->margin_Pa[k] = INFINITY;
     for (int id = 0; id < ODDS_COUNT; id++)
         draw.factor[id] = odds_factor_1(study, index, (OddsId)id);
     int first = 0;
@@ -161,7 +167,8 @@ void odds_life(const OddsStudy *study, uint32_t index, Arena *arena, Arena *scra
             thrust_life(line, thrust_N, &study->settings, arena, scratch, &answer, &err);
         life->failed = life->trouble != STATUS_OK;
         if (!life->failed) {
-            look(&answer, life, open_day + first);
+            for (int j = 0; j < line->joint_count; j++)
+                look_at_joint(&answer, study, j, life->margin_Pa, &open_day[first + j]);
             life->need_N =
                 fmax(life->need_N, answer.need_N / line->share_1 / draw.factor[ODDS_FORCE]);
         }
@@ -171,6 +178,6 @@ void odds_life(const OddsStudy *study, uint32_t index, Arena *arena, Arena *scra
     }
     if (!life->failed) return;
     life->need_N = INFINITY;
-    life->least_Pa = NAN;
+    for (int k = 0; k < ODDS_TIMES; k++) life->margin_Pa[k] = NAN;
     for (int j = 0; j < study->joint_count; j++) open_day[j] = 0;
 }

@@ -29,6 +29,17 @@ static const char *const name[ODDS_COUNT] = {
 const char *odds_name(OddsId id) { return name[id]; }
 const char *odds_key(OddsId id) { return key[id]; }
 
+/* Alike in the logarithm of the time since jacking. */
+static void set_days(OddsStudy *study)
+{
+    const LineAnswer *line = &study->design->line[0];
+    const double *day = line->history->day;
+    const double jacked = day[line->moments.jacked], end = day[line->moments.end] - jacked;
+    const double open = fmax(day[line->moments.opening] - jacked, 1e-3 * end);
+    for (int k = 0; k < ODDS_TIMES; k++)
+        study->after_day[k] = open * pow(end / open, (double)k / (ODDS_TIMES - 1));
+}
+
 Status odds_study(const Bridge *bridge, const ThrustAnswer *design, const OddsWish *wish,
                   OddsStudy *study, Error *err)
 {
@@ -45,6 +56,7 @@ Status odds_study(const Bridge *bridge, const ThrustAnswer *design, const OddsWi
         return error_set(err, STATUS_BAD_INPUT, "there is no thrust to judge: give one");
     for (int k = 0; k < design->line_count; k++)
         out.joint_count += design->line[k].line->joint_count;
+    set_days(&out);
     *study = out;
     return STATUS_OK;
 }

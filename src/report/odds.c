@@ -1,7 +1,6 @@
 /* How sure: what the lives of a deck say, as document and as JSON. */
 #include <math.h>
 
-#include "clench/odds.h"
 #include "document.h"
 
 enum { JOINTS_SHOWN = 8, CAUSES_SHOWN = 8 };
@@ -163,13 +162,29 @@ static void cautions(Report *r)
     document_add(r, REPORT_CAUTION, report_caution());
 }
 
-const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, Arena *arena)
+typedef Figure *Drawn(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
+
+static void add_figures(Report *r, const OddsAnswer *odds)
+{
+    static Drawn *const draw[] = {figure_odds_chance, figure_odds_fan, figure_odds_causes};
+    for (int k = 0; k < 3; k++) {
+        const Figure *wide = draw[k](odds, r->source->units, REPORT_WIDE_PX, r->arena);
+        ReportBlock *block = document_add(r, REPORT_FIGURE, wide->title);
+        block->place = REPORT_PAGE;
+        block->wide = wide;
+        block->narrow = draw[k](odds, r->source->units, REPORT_NARROW_PX, r->arena);
+    }
+}
+
+const Report *report_odds(const ReportSource *source, const OddsAnswer *odds, bool figures,
+                          Arena *arena)
 {
     static const char *const way[] = {[SAMPLE_PLAIN] = "independent",
                                       [SAMPLE_LATIN] = "a Latin hypercube",
                                       [SAMPLE_SOBOL] = "a shifted Sobol sequence"};
     Report *r = document_start(source, "How sure", arena);
     lead(r, odds);
+    if (figures) add_figures(r, odds);
     year_table(r, odds);
     thrust_table(r, odds);
     joint_table(r, odds);
