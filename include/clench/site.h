@@ -197,6 +197,19 @@ typedef struct SiteValue {
     const char *why;               /* not told: what to measure */
 } SiteValue;
 
+/* Where the interval of the locked force comes from. Those before SITE_PART_BORE are independent and count as
+ * the root of the sum of their squares; the others are ranges and are added as they are, as in the plan's
+ * bands (common practice, no source). */
+typedef enum SiteForcePart {
+    SITE_PART_GAUGE,       /* the gauge, and reading it */
+    SITE_PART_CALIBRATION, /* of jacks and gauge, or of the load cells */
+    SITE_PART_WARMTH,      /* thermometers; not read: the whole window */
+    SITE_PART_BORE,        /* of the jacks, where the force was reached from above */
+    SITE_PART_HOLD,        /* creep until it is locked; onto the nuts */
+    SITE_PARTS
+} SiteForcePart;
+const char *site_force_part_name(SiteForcePart part);
+
 typedef struct SiteFit {
     int used, left_out; /* readings of the first loading; of those beyond three spreads */
     SiteValue slope_1;  /* movement over the plan's for a force: deck, girders and gauge together */
@@ -206,8 +219,12 @@ typedef struct SiteFit {
     SiteValue gauge_1;    /* true force over the gauge's: load cells */
     SiteValue girder_1;   /* stiffness over the plan's: rises of the girders */
     SiteValue deck_1;     /* modulus over the plan's, once girders are told */
-    SiteValue force_N;    /* locked: of the last hold; all jacks */
-    double locked_day;    /* time of that reading */
+    SiteValue
+        force_N; /* locked: of the hold at the whole thrust, less what going onto the nuts took */
+    SiteValue even_N;                                /* that once deck and girders are alike warm */
+    double below_N[SITE_PARTS], above_N[SITE_PARTS]; /* parts of even_N's interval, sizes */
+    double apart_K;    /* deck less girders when it was locked; NAN: not read */
+    double locked_day; /* time of that reading */
     /* What it would be if all of the slope were the panels', the girders', the gauge's. */
     double deck_alone_1, girder_alone_1, gauge_alone_1;
 } SiteFit;
@@ -220,27 +237,40 @@ MUST_USE Status site_fit(const SiteDay *day, const SiteReading *reading, int cou
                          Arena *arena, SiteFit *fit, Error *err);
 void site_fit_json(const SiteFit *fit, Json *json); /* inside a map */
 
-/* The life with what was found. Stresses at the joint that governs the design, of its line: mean
- * compression of the deck, positive. */
+/* The life with what was found. Compression at the joint that governs a line's design, positive, permanent
+ * loads alone: mean of the deck, and its less compressed fibre. */
+typedef struct SiteStress {
+    double mean_Pa, fibre_Pa;
+} SiteStress;
 typedef struct SiteLife {
-    double thrust_N, modulus_1, friction_1; /* that went in */
-    double jacked_Pa, opening_Pa, end_Pa;   /* with permanent loads */
-    bool met;                               /* every joint stays closed, every limit is kept */
+    double thrust_N, modulus_1, friction_1; /* that went in; friction NAN: the file's */
+    SiteStress jacked, opening, end;        /* locked, open to traffic, end of life */
 } SiteLife;
-typedef struct SiteBuilt {
-    int line, joint;
+typedef struct SiteBuiltLine {
+    int line, joint, side; /* of the answer */
     SiteLife design;
-    SiteLife least, most; /* over what the readings leave open: force, modulus, friction */
+    SiteLife least, most; /* at the end of life, over what the readings leave open: force, modulus,
+                             friction */
+} SiteBuiltLine;
+typedef struct SiteBuilt {
+    int count, runs;
+    SiteBuiltLine line[JACK_LINES];
+    bool design_met, always,
+        ever; /* every joint closed and every limit kept: in all runs, in one */
+    double jacking_day, planned_day; /* of the file's calendar */
 } SiteBuilt;
-/* root: of the bridge file, not changed. jacking_day: of the file's calendar, NAN: as planned. */
+/* root: of the bridge file, not changed. unit: as JackWish. jacking_day: of the file's calendar, what comes
+ * after it is moved with it; NAN: as planned. */
 typedef struct SiteLifeWish {
     const Node *root;
     const ThrustAnswer *design;
+    int unit;
     const SiteFit *fit;
     double jacking_day;
 } SiteLifeWish;
 /* Both arenas are used and reset. Errors: those of the bridge file with these values, and of the stages. */
 MUST_USE Status site_life(const SiteLifeWish *wish, Arena *arena, Arena *scratch, SiteBuilt *built,
                           Error *err);
+void site_built_json(const SiteBuilt *built, const ThrustAnswer *design, Json *json); /* in a map */
 
 #endif

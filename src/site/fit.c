@@ -2,22 +2,17 @@
 #include <math.h>
 #include <string.h>
 
-#include "look.h"
+#include "fit.h"
 
-typedef struct Work {
-    Look look;
-    const JackPlan *plan;
-    SiteFit *fit;
-    Line line;          /* of the first loading, for openings at a force */
-    double force_off_1; /* error of the gauge's force, two standard deviations */
-} Work;
+/* Of load cells, one way; of deck less girders, one standard deviation (common practice, no source). */
+static const double cells_1 = 0.01, thermometer_K = 0.3;
 
-static SiteValue told(double value, double off, double plan)
+SiteValue fit_told(double value, double off, double plan)
 {
     return (SiteValue){true, value, value - off, value + off, plan, NULL};
 }
 
-static SiteValue untold(double plan, const char *why)
+SiteValue fit_untold(double plan, const char *why)
 {
     return (SiteValue){false, NAN, NAN, NAN, plan, why};
 }
@@ -27,9 +22,50 @@ static double seat_mid_m(const JackPlan *plan)
     return (plan->seating_least_m + plan->seating_most_m) / 2;
 }
 
-static const JackStep *whole(const JackPlan *plan) { return &plan->step[plan->step_count - 1]; }
+const JackStep *fit_whole(const JackPlan *plan) { return &plan->step[plan->step_count - 1]; }
 
 /* ---- slope and seating ---- */
+
+/* Friction at the shims takes a part of the opening that does not grow with the force: it looks like seating. */
+static double friction_m(const JackPlan *plan)
+{
+    const JackBand *all = &fit_whole(plan)->opening;
+    return fmax(all->below_m[JACK_BAND_FRICTION], all->above_m[JACK_BAND_FRICTION]);
+}
+
+static bool warm_read(const Look *look)
+{
+    int read = 0, of = 0;
+    for (int i = 0; i < look->count; i++) {
+        of += look->seen[i].first;
+        read += look->seen[i].first && look_read(look->seen[i].warm_K);
+    }
+    return 2 * read > of;
+}
+
+/* What shifts all openings alike: zero of the gauge, thermometers or, not read, the whole window. */
+static double offset_m(const Work *work)
+{
+    const JackPlan *plan = work->plan;
+    const JackGear *gear = &plan->gear;
+    const double zero_N = gear->count * gear->slope_m2 * gear->accuracy_1 * gear->range_Pa;
+    const double warm_m = fabs(plan->warmth.move_warm_m);
+    const double warm_1 =
+        warm_read(&work->look) ? 1.96 * thermometer_K / fmax(plan->warmth.window_K, 1e-6) : 1;
+    return hypot(zero_N * fit_whole(plan)->slope_m_per_N, fmin(1, warm_1) * warm_m);
+}
+
+/* Temperature that was not read may have drifted by the window on the way up. */
+static double drift_1(const Work *work, const double *x, int n)
+{
+    double least_m = INFINITY, most_m = 0;
+    for (int i = 0; i < n; i++) {
+        least_m = fmin(least_m, x[2 * i + 1]);
+        most_m = fmax(most_m, x[2 * i + 1]);
+    }
+    if (warm_read(&work->look) || most_m <= least_m) return 0;
+    return fabs(work->plan->warmth.move_warm_m) / (most_m - least_m);
+}
 
 static Status slope_fit(Work *work, Error *err)
 {
@@ -59,83 +95,12 @@ static Status slope_fit(Work *work, Error *err)
         work->fit->left_out += fabs(left_m) > 3 * found.spread;
     }
     work->fit->seating_m =
-        told(found.value[0], t * sqrt(found.covariance[0][0]), seat_mid_m(work->plan));
-    work->fit->slope_1 = told(found.value[1], t * sqrt(found.covariance[1][1]), 1);
+        fit_told(found.value[0],
+                 hypot(t * sqrt(found.covariance[0][0]), offset_m(work)) + friction_m(work->plan),
+                 seat_mid_m(work->plan));
+    work->fit->slope_1 =
+        fit_told(found.value[1], hypot(t * sqrt(found.covariance[1][1]), drift_1(work, x, n)), 1);
     return STATUS_OK;
-}
-
-/* ---- friction: half of the loop ---- */
-
-/* Force of the first loading at such an opening, by halving; NAN beyond the plan. */
-static double loading_N(const Work *work, double open_m)
-{
-    const double expect_m = (open_m - work->line.fit.level) / work->line.fit.slope;
-    double low_N = 0, high_N = 1.1 * work->plan->thrust_N;
-    if (jacking_expect(work->plan, high_N).opening.expected_m < expect_m) return NAN;
-    for (int i = 0; i < 60; i++) {
-        const double mid_N = (low_N + high_N) / 2;
-        if (jacking_expect(work->plan, mid_N).opening.expected_m < expect_m)
-            low_N = mid_N;
-        else
-            high_N = mid_N;
-    }
-    return (low_N + high_N) / 2;
-}
-
-/* The plan's loop at a force on the way down from the whole thrust. */
-static double plan_loop_N(const JackPlan *plan, double force_N)
-{
-    const JackReturn *back = &plan->back[plan->return_count - 1];
-    double best_N = NAN, nearest_N = INFINITY;
-    for (int i = 0; plan->return_count > 0 && i < back->count; i++) {
-        if (!look_read(back->loop_N[i]) || fabs(back->force_N[i] - force_N) >= nearest_N) continue;
-        nearest_N = fabs(back->force_N[i] - force_N);
-        best_N = back->loop_N[i];
-    }
-    return best_N;
-}
-
-static double top_N(const Look *look)
-{
-    double most_N = 0;
-    for (int i = 0; i < look->count; i++)
-        if (look->seen[i].first) most_N = fmax(most_N, look->seen[i].force_N);
-    return most_N;
-}
-
-static void loop_fit(Work *work)
-{
-    const char *const why =
-        "no way back was read: go down to half the force and up again before locking";
-    double half_N[SITE_LOOK], copy_N[SITE_LOOK], plan_N = NAN;
-    const double most_N = top_N(&work->look);
-    int n = 0;
-    work->fit->loop_N = work->fit->friction_1 = untold(NAN, why);
-    for (int i = 0; i < work->look.count; i++) {
-        const Seen *s = &work->look.seen[i];
-        if (s->r->phase != SITE_BACK || !look_read(s->open_m) || s->force_N > 0.8 * most_N ||
-            s->force_N < work->plan->seated_N)
-            continue;
-        const double up_N = loading_N(work, s->open_m);
-        if (!look_read(up_N)) continue;
-        half_N[n++] = (up_N - s->force_N) / 2;
-        if (look_read(plan_loop_N(work->plan, s->force_N)))
-            plan_N = plan_loop_N(work->plan, s->force_N);
-    }
-    if (n < 2) return;
-    memcpy(copy_N, half_N, sizeof *copy_N * (size_t)n);
-    const double each_N = fmax(n > 2 ? robust_spread(n, copy_N) : 0, work->look.seen[0].off_N);
-    const double off_N = hypot(student_quantile(0.975, n < 6 ? 5 : n - 1) * each_N * sqrt(1.57 / n),
-                               1.96 * work->line.spread_m / whole(work->plan)->slope_m_per_N /
-                                   sqrt(work->line.used));
-    const double loop_N = robust_median(n, half_N);
-    work->fit->loop_N = told(loop_N, off_N, plan_N);
-    const double middle_1 = (work->plan->friction_least_1 + work->plan->friction_most_1) / 2;
-    work->fit->friction_1 = untold(middle_1, "the plan has no loop to compare with");
-    if (!look_read(plan_N) || plan_N <= 0) return;
-    work->fit->friction_1 =
-        told(fmax(0, middle_1 * loop_N / plan_N), middle_1 * off_N / plan_N, middle_1);
-    work->fit->friction_1.low = fmax(0, work->fit->friction_1.low);
 }
 
 /* ---- a second measure ---- */
@@ -144,8 +109,8 @@ static bool scale_fit(int n, const double *x, const double *y, double least, Sit
 {
     RobustFit found;
     if (n < 4 || !robust_fit(n, 1, x, y, least, &found)) return false;
-    *value = told(found.value[0],
-                  student_quantile(0.975, found.freedom) * sqrt(found.covariance[0][0]), 1);
+    *value = fit_told(found.value[0],
+                      student_quantile(0.975, found.freedom) * sqrt(found.covariance[0][0]), 1);
     return true;
 }
 
@@ -155,20 +120,47 @@ static void gauge_fit(Work *work)
     int n = 0;
     for (int i = 0; i < work->look.count && n < ROBUST_FIT_ROWS; i++) {
         const Seen *s = &work->look.seen[i];
-        if (!look_read(s->r->cell_N) || !look_read(s->force_N) || s->force_N < work->plan->seated_N)
-            continue;
+        if (!look_read(s->r->cell_N) || !look_read(s->force_N) ||
+            s->force_N < work->plan->seated_N || s->r->phase == SITE_BACK)
+            continue; /* on the way back the bores push the other way */
         x[n] = s->force_N;
         y[n++] = s->r->cell_N;
     }
-    if (!scale_fit(n, x, y, work->look.seen[0].off_N / 2, &work->fit->gauge_1))
-        work->fit->gauge_1 = untold(1, "force and movement alone cannot tell a wrong gauge from "
-                                       "another stiffness: read load cells, "
-                                       "or a second calibrated gauge at the jacks");
+    if (!scale_fit(n, x, y, work->look.seen[0].off_N / 2, &work->fit->gauge_1)) {
+        work->fit->gauge_1 =
+            fit_untold(1, "force and movement alone cannot tell a wrong gauge from "
+                          "another stiffness: read load cells, "
+                          "or a second calibrated gauge at the jacks");
+        return;
+    }
+    SiteValue *gauge = &work->fit->gauge_1;
+    work->cells_off_1 = gauge->high - gauge->value;
+    *gauge = fit_told(gauge->value, hypot(work->cells_off_1, cells_1 * gauge->value), 1);
 }
 
+/* Straight between the steps of the way up. */
 static double rise_expected_m(const JackPlan *plan, const SitePoint *point, double force_N)
 {
-    return plan->watch[point->watch].move_m[plan->step_count - 1] * force_N / plan->thrust_N;
+    const double *const move_m = plan->watch[point->watch].move_m;
+    double below_N = 0, below_m = 0;
+    for (int i = 0; i < plan->step_count; i++) {
+        const double at_N = plan->step[i].force_N;
+        if (at_N <= below_N) break; /* the plan goes down again */
+        if (force_N <= at_N || i == plan->step_count - 1)
+            return below_m + (move_m[i] - below_m) * (force_N - below_N) / (at_N - below_N);
+        below_N = at_N;
+        below_m = move_m[i];
+    }
+    return below_m * force_N / below_N;
+}
+
+/* Friction leaves a part of the thrust in the deck; the plan's rises are with its middle one. */
+static double friction_of_force_1(const JackPlan *plan)
+{
+    const double loop_N = fit_plan_loop_N(plan, 0.5 * plan->thrust_N);
+    const double range_1 = (plan->friction_most_1 - plan->friction_least_1) /
+                           fmax(plan->friction_most_1 + plan->friction_least_1, 1e-9);
+    return look_read(loop_N) ? loop_N * range_1 / plan->thrust_N : 0;
 }
 
 /* Rise for a force goes with one over the stiffness of the girders. */
@@ -188,15 +180,17 @@ static void girder_fit(Work *work)
             least_m = fmax(least_m, 0.3 * point->division_m);
         }
     }
-    work->fit->girder_1 = untold(
+    work->fit->girder_1 = fit_untold(
         1,
         "force and movement alone cannot tell girders from panels: read the rise of the girders in "
         "mid-span, or strains");
     if (!scale_fit(n, x, y, least_m, &rise) || rise.low <= 0) return;
     const double gauge_1 = work->fit->gauge_1.told ? work->fit->gauge_1.value : 1;
     const double value_1 = gauge_1 / rise.value;
-    const double off_1 = value_1 * hypot((rise.high - rise.value) / rise.value, work->force_off_1);
-    work->fit->girder_1 = told(value_1, off_1, 1);
+    const double off_1 =
+        value_1 * (hypot((rise.high - rise.value) / rise.value, work->force_off_1) +
+                   friction_of_force_1(work->plan));
+    work->fit->girder_1 = fit_told(value_1, off_1, 1);
 }
 
 /* ---- panels ---- */
@@ -216,7 +210,7 @@ static double stiffness_1(double part_m, double more_m)
 static void deck_fit(Work *work, double deck_off_1, double girder_off_1)
 {
     SiteFit *fit = work->fit;
-    const JackBand *all = &whole(work->plan)->opening;
+    const JackBand *all = &fit_whole(work->plan)->opening;
     const double elastic_m = all->expected_m - seat_mid_m(work->plan);
     const double deck_m = share_m(all, JACK_BAND_DECK, deck_off_1);
     const double girder_m = share_m(all, JACK_BAND_GIRDER, girder_off_1);
@@ -225,37 +219,17 @@ static void deck_fit(Work *work, double deck_off_1, double girder_off_1)
     fit->deck_alone_1 = stiffness_1(deck_m, more_m);
     fit->girder_alone_1 = stiffness_1(girder_m, more_m);
     fit->gauge_alone_1 = fit->slope_1.value;
-    fit->deck_1 = untold(1, "needs the stiffness of the girders first, or a strain of the deck");
+    fit->deck_1 =
+        fit_untold(1, "needs the stiffness of the girders first, or a strain of the deck");
     if (!fit->girder_1.told) return;
     const double girders_m = (1 / fit->girder_1.value - 1) * girder_m;
     const double off_m = hypot(hypot((fit->slope_1.high - fit->slope_1.value) * elastic_m,
                                      work->force_off_1 * elastic_m),
                                (fit->girder_1.high - fit->girder_1.value) * girder_m) +
                          fmax(all->above_m[JACK_BAND_SHARING], all->below_m[JACK_BAND_SHARING]);
-    fit->deck_1 = told(stiffness_1(deck_m, more_m - girders_m), 0, 1);
+    fit->deck_1 = fit_told(stiffness_1(deck_m, more_m - girders_m), 0, 1);
     fit->deck_1.low = stiffness_1(deck_m, more_m - girders_m + off_m);
     fit->deck_1.high = stiffness_1(deck_m, more_m - girders_m - off_m);
-}
-
-/* ---- force that is locked ---- */
-
-static void locked_fit(Work *work)
-{
-    double force_N[3];
-    int n = 0;
-    work->fit->force_N = untold(work->plan->thrust_N, "no hold was read at the whole thrust");
-    work->fit->locked_day = NAN;
-    for (int i = work->look.count - 1; i >= 0 && n < 3; i--) {
-        const Seen *s = &work->look.seen[i];
-        if (s->r->phase != SITE_HELD || s->odd || !look_read(s->force_N)) continue;
-        if (n == 0) work->fit->locked_day = s->r->time_day;
-        force_N[n++] = s->force_N;
-    }
-    if (n == 0) return;
-    const double gauge_1 = work->fit->gauge_1.told ? work->fit->gauge_1.value : 1;
-    const double value_N = gauge_1 * robust_median(n, force_N);
-    const double off_N = hypot(work->force_off_1 * value_N, 1.96 * work->look.seen[0].off_N);
-    work->fit->force_N = told(value_N, off_N, work->plan->thrust_N);
 }
 
 Status site_fit(const SiteDay *day, const SiteReading *reading, int count, SiteOff off,
@@ -271,10 +245,10 @@ Status site_fit(const SiteDay *day, const SiteReading *reading, int count, SiteO
         made.gauge_1.told
             ? made.gauge_1.high - made.gauge_1.value
             : jack_force_error_N(&day->plan->gear, day->plan->thrust_N) / day->plan->thrust_N;
-    loop_fit(&work);
+    fit_loop(&work);
     girder_fit(&work);
     deck_fit(&work, off.deck_1, off.girder_1);
-    locked_fit(&work);
+    fit_locked(&work);
     *fit = made;
     return STATUS_OK;
 }

@@ -74,8 +74,62 @@ void site_fit_json(const SiteFit *fit, Json *json)
     value_json(&fit->girder_1, "girder", json);
     value_json(&fit->deck_1, "deck", json);
     value_json(&fit->force_N, "force_N", json);
+    value_json(&fit->even_N, "force_evenly_warm_N", json);
+    json_open_list(json, "force_parts");
+    for (int i = 0; i < SITE_PARTS && fit->even_N.told; i++) {
+        json_open_map(json, NULL);
+        json_text(json, "part", site_force_part_name((SiteForcePart)i));
+        json_number(json, "below_N", fit->below_N[i]);
+        json_number(json, "above_N", fit->above_N[i]);
+        json_close_map(json);
+    }
+    json_close_list(json);
+    json_number(json, "apart_K", fit->apart_K);
     json_number(json, "locked_day", fit->locked_day);
     json_number(json, "deck_alone", fit->deck_alone_1);
     json_number(json, "girder_alone", fit->girder_alone_1);
     json_number(json, "gauge_alone", fit->gauge_alone_1);
+}
+
+static void stress_json(const SiteStress *stress, const char *key, Json *json)
+{
+    json_open_map(json, key);
+    json_number(json, "mean_Pa", stress->mean_Pa);
+    json_number(json, "fibre_Pa", stress->fibre_Pa);
+    json_close_map(json);
+}
+
+static void life_json(const SiteLife *life, const char *key, Json *json)
+{
+    json_open_map(json, key);
+    json_number(json, "thrust_N", life->thrust_N);
+    json_number(json, "modulus", life->modulus_1);
+    json_number(json, "friction", life->friction_1);
+    stress_json(&life->jacked, "jacked", json);
+    stress_json(&life->opening, "opening", json);
+    stress_json(&life->end, "end", json);
+    json_close_map(json);
+}
+
+void site_built_json(const SiteBuilt *built, const ThrustAnswer *design, Json *json)
+{
+    json_int(json, "runs", built->runs);
+    json_number(json, "planned_day", built->planned_day);
+    json_number(json, "jacking_day", built->jacking_day);
+    json_bool(json, "design_met", built->design_met);
+    json_bool(json, "met_in_all", built->always);
+    json_bool(json, "met_in_one", built->ever);
+    json_open_list(json, "lines");
+    for (int k = 0; k < built->count; k++) {
+        const SiteBuiltLine *at = &built->line[k];
+        const BridgeLine *line = design->line[at->line].line;
+        json_open_map(json, NULL);
+        json_text(json, "line", line->name);
+        json_text(json, "joint", line->joint[at->joint].mark);
+        life_json(&at->design, "design", json);
+        life_json(&at->least, "least", json);
+        life_json(&at->most, "most", json);
+        json_close_map(json);
+    }
+    json_close_list(json);
 }

@@ -66,6 +66,50 @@ static const ConcreteMix *panel_mix(const StageModel *model)
     return NULL;
 }
 
+static double planned_day(const ThrustAnswer *design)
+{
+    const LineAnswer *line = &design->line[0];
+    return line->history->day[line->moments.jacked];
+}
+
+static void shift(Node *value, double by_day, Arena *arena)
+{
+    Error none;
+    double day;
+    char text[64];
+    if (value->kind != NODE_TEXT || quantity_read(value->text, DIM_TIME, &day, &none) != STATUS_OK)
+        return;
+    value->text = arena_text(arena, quantity_write(day + by_day, "day", text, sizeof text));
+}
+
+/* Days that are given and come after the jacking move with it: the work follows on. */
+static void days_move(Node *root, double to_day, double planned, Arena *arena)
+{
+    static const char *const later[] = {"lock",
+                                        "closure_cast",
+                                        "closure_active",
+                                        "release",
+                                        "fill_cast",
+                                        "fill_active",
+                                        "haunch",
+                                        "diaphragm_cast",
+                                        "diaphragm_active",
+                                        "barrier",
+                                        "overlay",
+                                        "opening",
+                                        "inspections",
+                                        "end"};
+    Node *days = group(root, "days", arena);
+    set(days, "jacking", to_day, "day", arena);
+    for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
+        Node *child = child_of(days, later[i]);
+        if (!child) continue;
+        shift(child, to_day - planned, arena);
+        for (Node *item = child->first; item; item = item->next)
+            shift(item, to_day - planned, arena);
+    }
+}
+
 static const Node *changed(const SiteLifeWish *wish, const Case *with, Arena *arena)
 {
     Node *root = copy(wish->root, arena);
@@ -82,20 +126,26 @@ static const Node *changed(const SiteLifeWish *wish, const Case *with, Arena *ar
             set(shims, "friction_least", with->friction_1, "", arena);
     }
     if (look_read(wish->jacking_day))
-        set(group(root, "days", arena), "jacking", wish->jacking_day, "day", arena);
+        days_move(root, wish->jacking_day, planned_day(wish->design), arena);
     return root;
 }
 
 /* ---- runs ---- */
 
-static SiteLife life_of(const LineAnswer *line, int joint, int side)
+static SiteStress stress_of(const LineAnswer *line, const SiteBuiltLine *at, int time)
 {
-    const Split jacked = thrust_split(line, joint, side, line->moments.jacked);
-    const Split open = thrust_split(line, joint, side, line->moments.opening);
-    const Split end = thrust_split(line, joint, side, line->moments.end);
-    return (SiteLife){.jacked_Pa = -jacked.mean_total_Pa,
-                      .opening_Pa = -open.mean_total_Pa,
-                      .end_Pa = -end.mean_total_Pa};
+    const Split split = thrust_split(line, at->joint, at->side, time);
+    return (SiteStress){-split.mean_total_Pa, -fmax(split.top_total_Pa, split.bottom_total_Pa)};
+}
+
+static SiteLife life_of(const LineAnswer *line, const SiteBuiltLine *at, const Case *with)
+{
+    return (SiteLife){.thrust_N = with->thrust_N,
+                      .modulus_1 = with->modulus_1,
+                      .friction_1 = with->friction_1,
+                      .jacked = stress_of(line, at, line->moments.jacked),
+                      .opening = stress_of(line, at, line->moments.opening),
+                      .end = stress_of(line, at, line->moments.end)};
 }
 
 static Status first_error(const Diagnostics *found, Error *err)
@@ -106,8 +156,21 @@ static Status first_error(const Diagnostics *found, Error *err)
     return STATUS_BAD_INPUT;
 }
 
-static Status run(const SiteLifeWish *wish, const SiteBuilt *built, const Case *with, Arena *arena,
-                  Arena *scratch, SiteLife *life, Error *err)
+static void take(SiteBuilt *built, const ThrustAnswer *answer, const Case *with)
+{
+    for (int k = 0; k < built->count; k++) {
+        SiteBuiltLine *at = &built->line[k];
+        const SiteLife life = life_of(&answer->line[at->line], at, with);
+        if (built->runs == 0 || life.end.fibre_Pa < at->least.end.fibre_Pa) at->least = life;
+        if (built->runs == 0 || life.end.fibre_Pa > at->most.end.fibre_Pa) at->most = life;
+    }
+    built->always = answer->met && (built->runs == 0 || built->always);
+    built->ever = answer->met || built->ever;
+    built->runs++;
+}
+
+static Status run(const SiteLifeWish *wish, const Case *with, Arena *arena, Arena *scratch,
+                  SiteBuilt *built, Error *err)
 {
     const ThrustWish given = {with->thrust_N, stage_settings_default()};
     Diagnostics *found = ARENA_NEW(arena, Diagnostics, 1);
@@ -119,22 +182,36 @@ static Status run(const SiteLifeWish *wish, const SiteBuilt *built, const Case *
         return first_error(found, err);
     TRY(bridge_lines(bridge, 1, arena, &line, &count, err));
     TRY(thrust_find(line, count, &given, arena, scratch, &answer, err));
-    const LineAnswer *of = &answer->line[built->line];
-    *life = life_of(of, built->joint, wish->design->line[built->line].jacked.side);
-    life->met = answer->met;
-    life->thrust_N = with->thrust_N;
-    life->modulus_1 = with->modulus_1;
-    life->friction_1 = with->friction_1;
+    take(built, answer, with);
     return STATUS_OK;
 }
 
 /* ---- ends of what the readings leave open ---- */
 
-static int ends(const SiteValue *value, double otherwise[2], double end[2])
+static int ends(const SiteValue *value, const double otherwise[2], double end[2])
 {
     end[0] = value->told ? value->low : otherwise[0];
     end[1] = value->told ? value->high : otherwise[1];
     return isfinite(end[0]) && end[1] > end[0] ? 2 : 1;
+}
+
+/* Lines of the unit, each at the joint that governs it. */
+static void lines_take(const SiteLifeWish *wish, SiteBuilt *built)
+{
+    const ThrustAnswer *design = wish->design;
+    const Case planned = {design->thrust_N, 1, NAN};
+    int unit = -1;
+    for (int k = 0; k < design->line_count; k++) {
+        const LineAnswer *line = &design->line[k];
+        unit += k == 0 || strcmp(line->line->unit, design->line[k - 1].line->unit) != 0;
+        if (unit != wish->unit || built->count == JACK_LINES || line->jacked.joint < 0) continue;
+        SiteBuiltLine *at = &built->line[built->count++];
+        *at = (SiteBuiltLine){.line = k, .joint = line->jacked.joint, .side = line->jacked.side};
+        at->design = life_of(line, at, &planned);
+    }
+    built->design_met = design->met;
+    built->planned_day = planned_day(design);
+    built->jacking_day = look_read(wish->jacking_day) ? wish->jacking_day : built->planned_day;
 }
 
 Status site_life(const SiteLifeWish *wish, Arena *arena, Arena *scratch, SiteBuilt *built,
@@ -142,29 +219,20 @@ Status site_life(const SiteLifeWish *wish, Arena *arena, Arena *scratch, SiteBui
 {
     const size_t mark = arena_mark(arena);
     const SiteFit *fit = wish->fit;
-    const int at = wish->design->governing_line >= 0 ? wish->design->governing_line : 0;
-    const LineAnswer *line = &wish->design->line[at];
     double force[2], modulus[2], friction[2];
-    double plan_N[2] = {fit->force_N.plan, fit->force_N.plan}, as_file[2] = {NAN, NAN};
+    const double plan_N[2] = {fit->even_N.plan, fit->even_N.plan}, as_file[2] = {NAN, NAN};
     /* not told apart: from the plan's to that all of the slope is the panels' */
-    double deck[2] = {fmin(1, fit->deck_alone_1), fmax(1, fit->deck_alone_1)};
-    SiteBuilt made = {.line = at, .joint = line->jacked.joint};
-    made.design = life_of(line, line->jacked.joint, line->jacked.side);
-    made.design.thrust_N = wish->design->thrust_N;
-    made.design.modulus_1 = 1;
-    made.design.friction_1 = NAN;
-    made.design.met = wish->design->met;
-    const int forces = ends(&fit->force_N, plan_N, force),
+    const double deck[2] = {fmin(1, fit->deck_alone_1), fmax(1, fit->deck_alone_1)};
+    SiteBuilt made = {.count = 0};
+    lines_take(wish, &made);
+    const int forces = ends(&fit->even_N, plan_N, force),
               moduli = ends(&fit->deck_1, deck, modulus);
     const int frictions = ends(&fit->friction_1, as_file, friction);
     for (int i = 0; i < forces * moduli * frictions; i++) {
         const Case with = {force[i % forces], modulus[i / forces % moduli],
                            friction[i / forces / moduli]};
-        SiteLife life = {.end_Pa = NAN};
-        TRY(run(wish, &made, &with, arena, scratch, &life, err));
+        TRY(run(wish, &with, arena, scratch, &made, err));
         arena_reset(arena, mark);
-        if (i == 0 || life.end_Pa < made.least.end_Pa) made.least = life;
-        if (i == 0 || life.end_Pa > made.most.end_Pa) made.most = life;
     }
     *built = made;
     return STATUS_OK;
