@@ -13,16 +13,19 @@ static const size_t run_bytes = (size_t)1 << 30;
 
 /* Waits for its turn; who still waits when the server ends gets none, and who gave up waiting is not
  * computed for: of many questions of one page the last one is answered. */
-static Status run_start(Server *server, const Call *call, Error *err)
+static Status run_start(Server *server, const Call *call, bool *gone, Error *err)
 {
+    bool waited = false;
     pthread_mutex_lock(&server->lock);
-    while (!server->ending && server->runs >= SERVER_ENGINE_RUNS_MAX)
+    while (!server->ending && server->runs >= SERVER_ENGINE_RUNS_MAX) {
+        waited = true;
         pthread_cond_wait(&server->changed, &server->lock);
-    const bool ending = server->ending, gone = !ending && client_gone(call);
-    if (!ending && !gone) server->runs++;
-    pthread_cond_broadcast(&server->changed);
+    }
+    const bool ending = server->ending;
+    *gone = !ending && waited && client_gone(call);
+    if (!ending && !*gone) server->runs++;
+    if (*gone) pthread_cond_broadcast(&server->changed); /* the next one's turn */
     pthread_mutex_unlock(&server->lock);
-    if (gone) return error_set(err, STATUS_IO, "nobody waits for the answer");
     return ending ? error_set(err, STATUS_IO, "the server was ended") : STATUS_OK;
 }
 
@@ -78,7 +81,13 @@ static Status run_find(Server *server, const Call *call, Run *run, Diagnostics *
 
 Status run_plain(Server *server, const Call *call, Run *run, RunUse use, Reply *reply, Error *err)
 {
-    TRY(run_start(server, call, err));
+    bool gone;
+    TRY(run_start(server, call, &gone, err));
+    if (gone) {
+        error_set(err, STATUS_IO, "nobody waited for the answer");
+        reply_errors(call, 503, NULL, err, reply);
+        return STATUS_OK;
+    }
     run->result = arena_create(run_bytes);
     run->scratch = arena_create(run_bytes);
     const Status status = use(server, call, run, reply, err);

@@ -127,7 +127,8 @@ Status path_id(const char *text, long *id, Error *err)
     const bool good = length > 0 && length <= 18 && strspn(text, "0123456789") == length;
     const long number = good ? strtol(text, NULL, 10) : 0;
     if (number < 1)
-        return error_set(err, STATUS_BAD_INPUT, "\"%.40s\" is not the number of a revision", text);
+        return error_set(err, STATUS_BAD_INPUT, "\"%.40s\" is no number of what is kept: 1, 2, ...",
+                         text);
     *id = number;
     return STATUS_OK;
 }

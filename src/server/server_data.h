@@ -4,7 +4,7 @@
 
 #include <pthread.h>
 
-#include "clench/report.h"
+#include "clench/logbook.h"
 #include "clench/server.h"
 
 /* ---- a call and its reply ---- */
@@ -133,6 +133,12 @@ MUST_USE Status body_text(const char *body, size_t size, Error *err);
  * with '?'. value[i] is NULL where it was not sent. */
 MUST_USE Status body_texts(const Call *call, const char *const *name, int count, const char **value,
                            Error *err);
+/* A reading of the site log; what its words say is for the log to judge. `job`: NULL where none is meant. */
+typedef struct BodyReading {
+    const char *id, *job;
+    LogbookWords words;
+} BodyReading;
+MUST_USE Status body_reading(const Call *call, BodyReading *reading, Error *err);
 /* A JSON object of at most FORM_KEYS_MAX texts alone as a map; its places are the JSON's own: none. */
 enum { FORM_KEYS_MAX = 32 };
 MUST_USE Status body_map(const Call *call, Node **map, Error *err);

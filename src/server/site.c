@@ -267,17 +267,21 @@ enum {
     R_COUNT = R_MOVE + SITE_POINTS
 };
 
-static Status reading_read(const Call *call, const char *value[], LogbookWords *words, Error *err)
+Status body_reading(const Call *call, BodyReading *reading, Error *err)
 {
     static const char *const first[] = {"id",    "?job",    "time",  "step", "?phase",
                                         "?deck", "?girder", "?cell", "?who", "?remark"};
-    const char *key[R_COUNT];
+    const char *key[R_COUNT], *value[R_COUNT];
     for (int i = 0; i < R_PRESSURE; i++) key[i] = first[i];
     for (int i = 0; i < JACK_SETS; i++)
         key[R_PRESSURE + i] = arena_printf(call->arena, "?pressure %d", i + 1);
     for (int i = 0; i < SITE_POINTS; i++)
         key[R_MOVE + i] = arena_printf(call->arena, "?move %d", i + 1);
     TRY(body_texts(call, key, R_COUNT, value, err));
+    TRY(sitelog_id(value[R_ID], err));
+    LogbookWords *const words = &reading->words;
+    reading->id = value[R_ID];
+    reading->job = value[R_JOB];
     *words = (LogbookWords){.time = value[R_TIME],
                             .step = value[R_STEP],
                             .phase = value[R_PHASE],
@@ -291,15 +295,10 @@ static Status reading_read(const Call *call, const char *value[], LogbookWords *
     return STATUS_OK;
 }
 
-typedef struct Reading {
-    const char *id, *job;
-    LogbookWords words;
-} Reading;
-
 static Status reading_use(SiteLog *site, const Call *call, const void *with, Reply *reply,
                           Error *err)
 {
-    const Reading *const reading = with;
+    const BodyReading *const reading = with;
     StoreRecord record = {.id = reading->id, .kind = "reading", .at = sitelog_now(site->arena)};
     SiteTold told;
     if (job_other(site, reading->job, call, reply)) return STATUS_OK;
@@ -317,12 +316,8 @@ static Status reading_use(SiteLog *site, const Call *call, const void *with, Rep
 
 Status site_reading(Server *server, const Call *call, Reply *reply, Error *err)
 {
-    const char *value[R_COUNT];
-    Reading reading;
-    TRY(reading_read(call, value, &reading.words, err));
-    reading.id = value[R_ID];
-    reading.job = value[R_JOB];
-    TRY(sitelog_id(reading.id, err));
+    BodyReading reading;
+    TRY(body_reading(call, &reading, err));
     return site_use(server, call, reading_use, &reading, reply, err);
 }
 

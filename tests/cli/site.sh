@@ -14,6 +14,22 @@ echo "exit status $?"
 (ulimit -f 40; clench site add b.yaml --id full --time 2031-05-04T08:00:00Z --step 0 --pressure '0 psi')
 echo "exit status $?"
 clench site verify b.yaml | mask
+# a disk that is full between a reading and its verdict: the verdict is said all the same
+for pad in 1 200 400 600 800; do
+    cp b.yaml.site.db c.yaml.site.db
+    limit=$((($(stat -c %s c.yaml.site.db) + 20000) / 512)) # of 512 bytes
+    status=0 number=0
+    while [ "$status" -ne 4 ] && [ "$number" -lt 40 ]; do
+        number=$((number + 1))
+        status=0
+        (ulimit -f "$limit"; clench site add c.yaml --step 0 --pressure '0 psi, 0 psi' --who ab \
+            --move '0 in, 0 in, 0 in' --remark "$(printf '%*s' "$pad" '' | tr ' ' x)") >said 2>&1 || status=$?
+    done
+    if grep -q 'its verdict is not' said; then break; fi
+done
+sed 's/record [0-9]*/record N/' said | mask
+echo "exit status $status"
+clench site verify c.yaml | sed 's/^[0-9]*/N/' | mask
 # what the plan expects, read from the plan
 clench jacking b.yaml --json >plan.json
 expect() { /usr/bin/python3 -c "
