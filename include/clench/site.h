@@ -169,6 +169,10 @@ typedef struct SiteSeen {
 int site_see(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
              const SiteSeen **seen);
 
+/* What each dial shows, or would, with nothing pumped, after all that was set anew; NAN: not known. */
+void site_dials(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
+                double zero_m[SITE_POINTS]);
+
 /* A hold in force over time. */
 typedef struct SiteHoldPoint {
     int index; /* of the readings */

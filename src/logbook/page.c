@@ -183,6 +183,9 @@ void logbook_day_json(const Logbook *book, Arena *arena, Text *text)
     for (int i = 0; i < book->day.point_count; i++)
         json_text(j, NULL, point_name(p, &book->day.point[i]));
     json_close_list(j);
+    json_open_list(j, "phases");
+    for (int i = 0; i < SITE_PHASES; i++) json_text(j, NULL, site_phase_name((SitePhase)i));
+    json_close_list(j);
     json_open_list(j, "steps");
     for (int i = 0; i < p->plan->step_count; i++) step_json(p, &p->plan->step[i]);
     json_close_list(j);
@@ -208,25 +211,22 @@ static JackBand dial_band(const Page *p, const SitePoint *point, int step)
     return band;
 }
 
-static const SiteReading *zero_of(const Logbook *book)
-{
-    for (int i = 0; i < book->count; i++)
-        if (!book->value[i].struck && book->value[i].step == 0) return &book->value[i];
-    return NULL;
-}
-
 static void dials_json(const Page *p)
 {
-    const SiteReading *const zero = zero_of(p->book);
+    const SiteDay *const day = &p->book->day;
+    double zero_m[SITE_POINTS];
+    bool known = false;
+    site_dials(day, p->book->value, p->book->count, p->arena, zero_m);
+    for (int i = 0; i < day->point_count; i++) known = known || isfinite(zero_m[i]);
     json_open_list(p->json, "dials"); /* of each step; none without a zero reading */
-    for (int step = 0; zero && step < p->plan->step_count; step++) {
+    for (int step = 0; known && step < p->plan->step_count; step++) {
         json_open_list(p->json, NULL);
-        for (int i = 0; i < p->book->day.point_count; i++) {
-            const JackBand band = dial_band(p, &p->book->day.point[i], step);
+        for (int i = 0; i < day->point_count; i++) {
+            const JackBand band = dial_band(p, &day->point[i], step);
             json_open_map(p->json, NULL);
-            move_add(p, "low", zero->move_m[i] + band.low_m);
-            move_add(p, "expected", zero->move_m[i] + band.expected_m);
-            move_add(p, "high", zero->move_m[i] + band.high_m);
+            move_add(p, "low", zero_m[i] + band.low_m);
+            move_add(p, "expected", zero_m[i] + band.expected_m);
+            move_add(p, "high", zero_m[i] + band.high_m);
             json_close_map(p->json);
         }
         json_close_list(p->json);

@@ -31,6 +31,18 @@ int site_see(const SiteDay *day, const SiteReading *reading, int count, Arena *a
     return n;
 }
 
+void site_dials(const SiteDay *day, const SiteReading *reading, int count, Arena *arena,
+                double zero_m[SITE_POINTS])
+{
+    Look look;
+    look_make(day, reading, count, arena, &look);
+    for (int p = 0; p < SITE_POINTS; p++) {
+        zero_m[p] = NAN;
+        for (int i = look.count - 1; i >= 0 && !look_read(zero_m[p]); i--)
+            zero_m[p] = look.seen[i].r->move_m[p] - look.seen[i].point_m[p];
+    }
+}
+
 static int last_held(const Look *look)
 {
     int at = look->count - 1;

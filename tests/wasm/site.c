@@ -82,6 +82,7 @@ static Status reading_add(Day *d, int step, const char *phase, double force_N, E
 static Status day_make(Day *d, const char *file, Error *err)
 {
     const JackPlan *plan = d->day.plan;
+    const char *strike;
     TRY(record_add(d, "plan", logbook_plan_body(&d->day, d->source.name, file, d->arena)));
     TRY(reading_add(d, 0, "pump", 0, err));
     for (int i = 0; i < plan->step_count && d->count < READINGS - 9; i++) {
@@ -90,8 +91,9 @@ static Status day_make(Day *d, const char *file, Error *err)
             TRY(reading_add(d, i + 1, "pump", from_N + (to_N - from_N) * k / 3, err));
         for (int k = 0; k < 5 && i % 3 == 2; k++)
             TRY(reading_add(d, i + 1, "held", to_N * (1 - 0.002 * k), err));
-        if (i == 3)
-            TRY(record_add(d, "strike", logbook_strike_body(9, "wrong dial", "A", d->arena)));
+        if (i != 3) continue;
+        TRY(logbook_strike_body(9, "wrong dial", "A", d->arena, &strike, err));
+        TRY(record_add(d, "strike", strike));
     }
     return reading_add(d, plan->step_count, "back", 0.6 * plan->thrust_N, err);
 }
