@@ -11,7 +11,12 @@
     X("/app.js",       "text/javascript; charset=utf-8", app_js)           \
     X("/worker.js",    "text/javascript; charset=utf-8", worker_js)        \
     X("/app.css",      "text/css; charset=utf-8",        app_css)          \
-    X("/clench.wasm",  "application/wasm",               clench_wasm)
+    X("/clench.wasm",  "application/wasm",               clench_wasm)      \
+    X("/site",         "text/html; charset=utf-8",       site_html)        \
+    X("/site.js",      "text/javascript; charset=utf-8", site_js)          \
+    X("/site.css",     "text/css; charset=utf-8",        site_css)         \
+    X("/site-worker.js", "text/javascript; charset=utf-8", site_worker_js) \
+    X("/site.wasm",    "application/wasm",               site_wasm)
 /* clang-format on */
 /* of the assembler's file that tools/pack-page writes */
 #define X(path, type, name)                                                      \

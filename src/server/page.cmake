@@ -1,7 +1,8 @@
-# The page into the binary: the engine as WebAssembly by a configure of its own, web/build, both
+# The pages into the binary: their engines as WebAssembly by a configure of its own, web/build, all
 # compressed, then as they are into one assembler file. A change in web/ or in the engine passes
 # through all of it. Sets page_assembler; the object that holds it needs page_parts.
-set(CLENCH_WASM_FILE "" CACHE FILEPATH "an engine built before (preset wasm), to save building it here")
+set(CLENCH_WASM_FILE "" CACHE FILEPATH
+  "clench.wasm built before (preset wasm), site.wasm beside it, to save building them here")
 find_program(CLENCH_NODE node REQUIRED)
 find_program(CLENCH_NPM npm REQUIRED)
 find_program(CLENCH_GZIP gzip REQUIRED)
@@ -12,37 +13,45 @@ file(MAKE_DIRECTORY ${page})
 file(GLOB_RECURSE engine CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/include/clench/*.h
   ${PROJECT_SOURCE_DIR}/src/*.[ch] ${PROJECT_SOURCE_DIR}/src/CMakeLists.txt)
 list(FILTER engine EXCLUDE REGEX "/src/(text|store|paper|server|batch|cli)/")
+set(doors ${page}/clench.wasm ${page}/site.wasm)
 if(CLENCH_WASM_FILE)
-  add_custom_command(OUTPUT ${page}/clench.wasm
-    COMMAND ${CMAKE_COMMAND} -E copy ${CLENCH_WASM_FILE} ${page}/clench.wasm
-    DEPENDS ${CLENCH_WASM_FILE} VERBATIM)
+  cmake_path(GET CLENCH_WASM_FILE PARENT_PATH wasm)
+  add_custom_command(OUTPUT ${doors}
+    COMMAND ${CMAKE_COMMAND} -E copy ${CLENCH_WASM_FILE} ${wasm}/site.wasm ${page}
+    COMMAND ${CMAKE_COMMAND} -E touch ${doors}
+    DEPENDS ${CLENCH_WASM_FILE} ${wasm}/site.wasm VERBATIM)
 else()
   set(wasm ${PROJECT_BINARY_DIR}/engine-wasm)
-  add_custom_command(OUTPUT ${page}/clench.wasm
+  add_custom_command(OUTPUT ${doors}
     COMMAND ${CMAKE_COMMAND} -S ${PROJECT_SOURCE_DIR} -B ${wasm} -G Ninja --log-level=ERROR
       -DCMAKE_BUILD_TYPE=Release -DCLENCH_WERROR=${CLENCH_WERROR}
       # the same bytes wherever the sources lie
       -DCMAKE_C_FLAGS=-fmacro-prefix-map=${PROJECT_SOURCE_DIR}/=
       -DCMAKE_TOOLCHAIN_FILE=${PROJECT_SOURCE_DIR}/tools/wasm.cmake
     COMMAND ${CMAKE_COMMAND} --build ${wasm}
-    COMMAND ${CMAKE_COMMAND} -E copy ${wasm}/clench.wasm ${page}/clench.wasm
-    COMMAND ${CMAKE_COMMAND} -E touch ${page}/clench.wasm # also where nothing had to be built
+    COMMAND ${CMAKE_COMMAND} -E copy ${wasm}/clench.wasm ${wasm}/site.wasm ${page}
+    COMMAND ${CMAKE_COMMAND} -E touch ${doors} # also where nothing had to be built
     DEPENDS ${engine} ${PROJECT_SOURCE_DIR}/tools/wasm.cmake
-    COMMENT "engine as WebAssembly" VERBATIM)
+    COMMENT "engines as WebAssembly" VERBATIM)
 endif()
 
 file(GLOB_RECURSE web CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/web/*)
-set(written index.html app.js worker.js app.css)
+set(written index.html app.js worker.js app.css site.html site.js site.css)
 list(TRANSFORM written PREPEND ${page}/)
 add_custom_command(OUTPUT ${written}
   COMMAND ${CMAKE_COMMAND} -E env CLENCH_WEB=${PROJECT_BINARY_DIR}/web
     ${PROJECT_SOURCE_DIR}/web/build ${page}
   COMMAND ${CMAKE_COMMAND} -E touch ${written}
-  DEPENDS ${web} COMMENT "page" VERBATIM)
+  DEPENDS ${web} COMMENT "pages" VERBATIM)
+add_custom_command(OUTPUT ${page}/site-worker.js
+  COMMAND ${CMAKE_COMMAND} -E env CLENCH_WEB=${PROJECT_BINARY_DIR}/web
+    ${PROJECT_SOURCE_DIR}/web/build --worker ${page}
+  DEPENDS ${written} ${page}/site.wasm COMMENT "" VERBATIM)
 
 set(page_parts)
 set(text ".section .rodata\n")
-foreach(name IN ITEMS index.html app.js worker.js app.css clench.wasm)
+foreach(name IN ITEMS index.html app.js worker.js app.css clench.wasm
+    site.html site.js site.css site-worker.js site.wasm)
   string(MAKE_C_IDENTIFIER ${name} symbol)
   set(brotli ${CMAKE_COMMAND} -E touch ${name}.br) # empty: the server leaves it out
   if(CLENCH_BROTLI)
