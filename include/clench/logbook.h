@@ -67,6 +67,9 @@ MUST_USE Status logbook_load(const LogbookRecord *record, int count, Arena *aren
 /* Of reading `index`, given those before it. */
 void logbook_judge(const Logbook *book, int index, Arena *arena, SiteVerdict *verdict);
 
+/* Days, readings and rows of a report; the rest of `source` is the caller's. */
+void logbook_source(const Logbook *book, Arena *arena, SiteSource *source);
+
 /* Raw words, then what was made of them, units in the heads; logbook_import reads the raw columns back.
  * `scratch` is used for a reading at a time; the text is not in it. */
 void logbook_csv(const Logbook *book, Arena *scratch, Text *text);

@@ -110,6 +110,35 @@ const Report *report_checks(const ReportSource *source, const CheckList *list, b
 const Report *report_jacking(const ReportSource *source, const JackPlan *const *plan,
                              int plan_count, bool sheets, Arena *arena);
 
+/* What the log of the jacking day says; the words are those that were written. */
+typedef struct SiteRow {
+    long number; /* of the log */
+    const char *time, *step, *phase, *who, *remark;
+    const char *gauge, *dials, *degrees, *cell; /* "385 psi, 380 psi", "-" where nothing was read */
+    const char *call, *reason;                  /* said on the spot; NULL: nothing was */
+    long struck;                                /* by that record; 0: it stands */
+    const char *struck_why, *struck_who;
+} SiteRow;
+typedef struct SiteSource {
+    const ReportSource *report; /* of the bridge in the log, at the plan's thrust */
+    const SiteDay *day;
+    int count;
+    const SiteReading *reading;
+    const SiteRow *row;
+    const SiteFit *fit;     /* NULL: fit_why says why not */
+    const SiteBuilt *built; /* NULL: built_why says why not; without a fit there is none */
+    const char *fit_why, *built_why;
+    const char *calendar; /* date of day 0 of the bridge file; NULL: the life runs as planned */
+    long records;         /* of the log */
+    const char *hash;     /* of the last one */
+    const char *broken;   /* how the chain is; NULL: whole */
+} SiteSource;
+/* What was built, and its life with that. */
+const Report *report_site_fit(const SiteSource *source, Arena *arena);
+void report_site_fit_json(const SiteSource *source, Text *text);
+/* The record that is signed: readings, verdicts, strikes, pictures, locked force, life as built. */
+const Report *report_site_record(const SiteSource *source, Arena *arena);
+
 /* The panels for yard and crew; `report` needs no answer. */
 typedef struct PanelSource {
     const ReportSource *report;

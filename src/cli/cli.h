@@ -49,6 +49,7 @@
     X(ROWS,     "--rows",     "CSV",   "the rows of the logger")                                   \
     X(MAP,      "--map",      "YAML",  "our names and the heads of its columns: \"pressure 1: Pump [psi]\"") \
     X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")                 \
+    X(CALENDAR, "--calendar", "DATE",  "date of day 0 of the bridge file: the life runs from the real day") \
     X(LIVES,    "--lives",    "N",     "lives to run, 20 to 1000000; else 1000")                   \
     X(DRAW,     "--draw",     "WAY",   "how they are drawn: plain, latin or sobol; else latin")    \
     X(SEED,     "--seed",     "N",     "of the draw; else 1: the same seed, the same lives")       \

@@ -14,7 +14,7 @@ static const size_t arena_bytes = (size_t)2 << 30;
 
 /* ---- the file, the clock, ids ---- */
 
-static Status unit_of(const Request *request, int *unit, Error *err)
+Status site_unit(const Request *request, int *unit, Error *err)
 {
     const char *const text = request->value[OPTION_UNIT];
     char *end = NULL;
@@ -52,7 +52,7 @@ static Status id_make(const Request *request, Arena *arena, const char **id, Err
 static Status log_open(const Request *request, SiteLog *site, Error *err)
 {
     int unit;
-    TRY(unit_of(request, &unit, err));
+    TRY(site_unit(request, &unit, err));
     TRY(file_check(request, err));
     return sitelog_open(request->file, unit, site, err);
 }
@@ -95,7 +95,7 @@ static Status open_with(const Request *request, Answer *answer, Error *err)
                        .size = answer->size,
                        .points = request->value[OPTION_POINTS],
                        .source = &answer->source};
-    TRY(unit_of(request, &start.unit, err));
+    TRY(site_unit(request, &start.unit, err));
     TRY(file_check(request, err));
     TRY(sitelog_start(&start, answer->arena, answer->scratch, record, &plan, &other, err));
     const CheckState state = checks_verdict(plan->rows);
@@ -341,6 +341,17 @@ const Command cli_site[] = {
     {"site export", site_export, FILE_NEEDED, TAKES(UNIT) | TAKES(JSON) | TAKES(OUT),
      "all readings as CSV or JSON",
      "Writes all readings, those struck too, as CSV with units in the heads, or as JSON."},
+    {"site fit", site_fit_command, FILE_NEEDED, TAKES(UNIT) | TAKES(JSON) | TAKES(CALENDAR),
+     "what was built, by the readings, and its life",
+     "Prints what the readings tell of stiffness, friction, seating, gauge and locked\n"
+     "force, with intervals, and what to measure where they cannot; then the compression\n"
+     "of a life with that beside the design's. Exit status 1 if a joint opens or a limit\n"
+     "is passed whatever they leave open."},
+    {"site record", site_record, FILE_NEEDED,
+     TAKES(UNIT) | TAKES(OUT) | TAKES(HTML) | TAKES(DATE) | TAKES(CALENDAR),
+     "the record that is signed, as PDF",
+     "Writes readings, verdicts, strikes, pictures, the locked force with its interval,\n"
+     "the life as built, the last hash and blanks for signatures."},
     {"site verify", site_verify, FILE_NEEDED, TAKES(UNIT) | TAKES(HASH),
      "whether the chain is whole",
      "Checks every record against the chain. Exit status 1 if it is broken, or has no\n"

@@ -13,6 +13,9 @@ Status site_verdict_say(SiteLog *site, const SiteVerdict *verdict,
                         Error *err); /* NOT_MET: not to go on */
 MUST_USE Status site_words(const Request *request, SiteLog *site, LogbookWords *words, Error *err);
 
+MUST_USE Status site_unit(const Request *request, int *unit, Error *err); /* from 0 */
 Status site_import(const Request *request, Error *err);
+Status site_fit_command(const Request *request, Error *err);
+Status site_record(const Request *request, Error *err);
 
 #endif

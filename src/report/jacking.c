@@ -314,7 +314,7 @@ void jacking_margins(Report *r, const JackPlan *plan)
 
 /* ---- the whole ---- */
 
-static const char site_caution[] =
+const char jacking_caution[] =
     "Jacking stores energy that can kill. This plan does not replace the engineer of record. Do "
     "not "
     "jack if temperature, grout, closure or calibration are not as it asks. Stop and ask the "
@@ -344,7 +344,7 @@ static void cover_add(Report *r, const JackPlan *const *plan, int count, bool sh
         lead_add(r, plan[i]);
         facts_add(r, plan[i]);
     }
-    document_add(r, REPORT_CAUTION, site_caution);
+    document_add(r, REPORT_CAUTION, jacking_caution);
     if (!sheets) return;
     document_add(r, REPORT_TEXT, "Not valid until all of these have signed for this revision:");
     for (size_t i = 0; i < sizeof who / sizeof *who; i++) document_add(r, REPORT_SIGN, who[i]);

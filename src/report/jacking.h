@@ -18,6 +18,8 @@ const char *jacking_said_move(const Report *r, double move_m);
 const char *jacking_said_force(const Report *r, double force_N);
 const char *jacking_said_kelvin(const Report *r, double difference_K); /* "5 °F" */
 
+extern const char jacking_caution[]; /* what jacking is, and that nobody is replaced */
+
 /* Chapters; each is for one plan. */
 void jacking_steps(Report *r, const JackPlan *plan);   /* what gauge and gap should read */
 void jacking_band(Report *r, const JackPlan *plan);    /* where the band comes from */
