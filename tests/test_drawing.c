@@ -277,7 +277,7 @@ static int layer_count(const DrawingSheet *sheet, DrawingLayer layer, DrawingKin
 
 static void panels_look(const Made *m)
 {
-    double area_m2[1000], all_m2 = 0;
+    double area_m2[1000] = {0}, all_m2 = 0;
     int in_plan = 0, kinds = 0;
     for (int s = 0; s < m->set->sheet_count; s++) {
         const DrawingSheet *sheet = &m->set->sheet[s];

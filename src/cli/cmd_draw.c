@@ -1,4 +1,5 @@
 /* The drawings: all sheets as one PDF, each sheet as SVG and DXF. No run of the stages is needed. */
+#include <dirent.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -59,6 +60,40 @@ static Status write_all(Written *w, const DrawingSet *set, Error *err)
     return STATUS_OK;
 }
 
+/* ---- sheets of an earlier run ---- */
+
+static bool of_set(const DrawingSet *set, const char *name, size_t length)
+{
+    for (int i = 0; i < set->sheet_count; i++)
+        if (strlen(set->sheet[i].id) == length && !strncmp(set->sheet[i].id, name, length))
+            return true;
+    return false;
+}
+
+/* Named as ours are: "panel-c.dxf". */
+static bool like_ours(const char *name)
+{
+    static const char *const family[] = {"panel-", "panels-", "shims-", "beds-", "order-"};
+    const char *const dot = strrchr(name, '.');
+    if (!dot || (strcmp(dot, ".svg") != 0 && strcmp(dot, ".dxf") != 0)) return false;
+    for (size_t i = 0; i < sizeof family / sizeof *family; i++)
+        if (!strncmp(name, family[i], strlen(family[i]))) return true;
+    return false;
+}
+
+/* They are left alone, but nobody shall build by them. */
+static void tell_earlier(const Written *w, const DrawingSet *set, Text *out)
+{
+    DIR *const folder = opendir(w->folder);
+    if (!folder) return;
+    for (const struct dirent *file; (file = readdir(folder));)
+        if (like_ours(file->d_name) &&
+            !of_set(set, file->d_name, (size_t)(strrchr(file->d_name, '.') - file->d_name)))
+            text_printf(out, "not of this set, perhaps of an earlier run: %s/%s\n", w->folder,
+                        file->d_name);
+    closedir(folder);
+}
+
 static Status draw(const Request *request, const Answer *answer, Error *err)
 {
     const ReportSource *const r = &answer->source;
@@ -86,6 +121,7 @@ static Status draw(const Request *request, const Answer *answer, Error *err)
     TRY(write_all(&w, set, err));
     Text out = text_start(answer->arena);
     text_printf(&out, "%d sheets of %s:\n%s", set->sheet_count, set->paper, w.list.bytes);
+    tell_earlier(&w, set, &out);
     TRY(output_print(&out, err));
     return report_panels_met(&panels) ? STATUS_OK : STATUS_NOT_MET;
 }

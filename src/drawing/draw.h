@@ -135,6 +135,10 @@ void draw_index(Draw *d); /* of all sheets, on the first */
 
 /* ---- parts of several sheets ---- */
 
+/* The deck cut across, its crown in: heights from the top of its edges, of a flat one; 0 or less below. */
+double deck_soffit(const Draw *d, double z_m);
+double deck_top(const Draw *d, double z_m);
+void deck_cut(Draw *d, DrawingView *view);
 /* Outline of a girder's section, top at y = 0; false where only its sizes are known. */
 bool girder_draw(Draw *d, DrawingView *view, const BridgeGirder *piece, Point top);
 bool match_cast(const Draw *d); /* else narrow cast */

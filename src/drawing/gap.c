@@ -57,12 +57,10 @@ static void jack_plan(const GapDraw *g, DrawingView *view, int i)
 static void neighbours_draw(const GapDraw *g, DrawingView *view, double arm_m)
 {
     const Draw *d = g->draw;
-    const double z[4] = {-d->width_m / 2, -d->plan->strip_m / 2, d->plan->strip_m / 2,
-                         d->width_m / 2};
-    for (int half = 0; half < 2; half++) {
-        const double a = d->plan->strip_m > 0 ? z[2 * half] : z[0];
-        const double b = d->plan->strip_m > 0 ? z[2 * half + 1] : z[3];
-        if (half == 1 && d->plan->strip_m <= 0) break;
+    const double half_m = d->width_m / 2, strip_m = d->plan->strip_m / 2;
+    for (int half = 0; half < (strip_m > 0 ? 2 : 1); half++) {
+        const double a = half ? strip_m : -half_m;
+        const double b = half || strip_m <= 0 ? half_m : -strip_m;
         for (int right = 0; right < 2; right++) {
             const double off_m = right ? arm_m : -arm_m;
             const double fa = face_m(g, a, right), fb = face_m(g, b, right);
@@ -130,23 +128,26 @@ static double gap_across(GapDraw *g, double top_m)
     DrawingView *view = view_add(d, g->sheet, g->scale, (Point){g->x_m, top_m - 0.010});
     double middle[2], width_m;
     const int haunches = haunches_of(piece, middle, &width_m);
-    pen_rect(pen_of(d, view, DRAWING_CUT), (Point){-half_m, 0}, (Point){half_m, -d->deck_m});
     for (int k = 0; k < d->girders; k++) {
         const double z_m = (k - (d->girders - 1) / 2.0) * d->spacing_m;
+        const double under_m = deck_soffit(d, z_m);
         for (int i = 0; i < haunches; i++)
             pen_rect(pen_of(d, view, DRAWING_HAUNCH),
-                     (Point){z_m + middle[i] - width_m / 2, -d->deck_m},
-                     (Point){z_m + middle[i] + width_m / 2, -d->deck_m - d->haunch_m});
-        girder_draw(d, view, piece, (Point){z_m, -d->deck_m - d->haunch_m});
+                     (Point){z_m + middle[i] - width_m / 2, under_m},
+                     (Point){z_m + middle[i] + width_m / 2, under_m - d->haunch_m});
+        girder_draw(d, view, piece, (Point){z_m, under_m - d->haunch_m});
     }
-    const double y_m = -d->deck_m / 2 + above_m;
-    for (int i = 0; i < g->jacks; i++)
-        pen_rect(pen_of(d, view, DRAWING_JACK), (Point){g->across_m[i] - wide_m, y_m - high_m},
-                 (Point){g->across_m[i] + wide_m, y_m + high_m});
-    const double y[] = {-d->deck_m, 0};
+    deck_cut(d, view);
+    for (int i = 0; i < g->jacks; i++) {
+        const double z_m = g->across_m[i];
+        const double y_m = (deck_top(d, z_m) + deck_soffit(d, z_m)) / 2 + above_m;
+        pen_rect(pen_of(d, view, DRAWING_JACK), (Point){z_m - wide_m, y_m - high_m},
+                 (Point){z_m + wide_m, y_m + high_m});
+    }
+    const double y[] = {deck_soffit(d, half_m), deck_top(d, half_m)};
     const Dims thick = {view, true, -half_m, -0.007, 2, y, false};
     chain_draw(d, &thick);
-    const double low_m = -d->deck_m - d->haunch_m - piece->section.depth_m;
+    const double low_m = deck_soffit(d, half_m) - d->haunch_m - piece->section.depth_m;
     view_title(d, view, (Point){-half_m, low_m - 0.012 * g->scale},
                "Face of the gap with the plates");
     return top_m - 0.010 + low_m / g->scale - 0.012 - 0.020;
@@ -224,7 +225,9 @@ static double jacks_table(const GapDraw *g, Point top)
     table_pair(&t, "plate, across by high",
                arena_printf(d->arena, "%s x %s", draw_length(d, draw_value(d, "jacks.plate_width")),
                             draw_length(d, draw_value(d, "jacks.plate_height"))));
-    table_pair(&t, "line above mid-depth", draw_length(d, draw_value(d, "jacks.above_mid")));
+    const double above_m = draw_value(d, "jacks.above_mid");
+    table_pair(&t, above_m < 0 ? "line below mid-depth" : "line above mid-depth",
+               draw_length(d, fabs(above_m)));
     table_pair(
         &t, "first closure",
         arena_printf(d->arena, "%.4g %% of the width", 100 * draw_value(d, "closure.fraction")));

@@ -165,7 +165,8 @@ static const Step usual[] = {
     {"days.girders_ready", "Girders stand, bearings as in the bridge file; survey of their tops.",
      0},
     {"days.panels_set",
-     "Panels set in the order of the sheets that follow, each with its arrow along the "
+     "The last panel is set; all in the order of the sheets that follow, each with its arrow along "
+     "the "
      "stations, on shims of the shim table.",
      0},
     {"days.ties_set", "Ties through the piers set; nothing is cast between the girder ends.", 0},

@@ -13,38 +13,39 @@ static double planes_1(const Draw *d)
     return isnan(slope_1) ? 0 : slope_1;
 }
 
-static double soffit_m(const Draw *d, double z_m) { return -d->deck_m - fabs(z_m) * planes_1(d); }
+double deck_soffit(const Draw *d, double z_m) { return -d->deck_m - fabs(z_m) * planes_1(d); }
 
-static double top_m(const Draw *d, double z_m)
+double deck_top(const Draw *d, double z_m)
 {
     const double rise_1 = d->plan->piece[0].shape.rise_1;
     return rise_1 * (d->width_m / 2 - fabs(z_m)) - fabs(z_m) * planes_1(d);
 }
 
-static void deck_draw(Draw *d, DrawingView *view)
+void deck_cut(Draw *d, DrawingView *view)
 {
     const double half_m = d->width_m / 2, strip_m = d->plan->strip_m / 2;
     const Pen cut = pen_of(d, view, DRAWING_CUT);
     if (strip_m > 0) {
         for (int side = -1; side <= 1; side += 2) {
             const double a = side * strip_m, b = side * half_m;
-            pen_area(
-                cut,
-                (Point[]){
-                    {a, top_m(d, a)}, {b, top_m(d, b)}, {b, soffit_m(d, b)}, {a, soffit_m(d, a)}},
-                4);
+            pen_area(cut,
+                     (Point[]){{a, deck_top(d, a)},
+                               {b, deck_top(d, b)},
+                               {b, deck_soffit(d, b)},
+                               {a, deck_soffit(d, a)}},
+                     4);
         }
-        pen_rect(pen_of(d, view, DRAWING_GAP), (Point){-strip_m, top_m(d, strip_m)},
-                 (Point){strip_m, soffit_m(d, strip_m)});
+        pen_rect(pen_of(d, view, DRAWING_GAP), (Point){-strip_m, deck_top(d, strip_m)},
+                 (Point){strip_m, deck_soffit(d, strip_m)});
         return;
     }
     pen_area(cut,
-             (Point[]){{-half_m, top_m(d, half_m)},
-                       {0, top_m(d, 0)},
-                       {half_m, top_m(d, half_m)},
-                       {half_m, soffit_m(d, half_m)},
-                       {0, soffit_m(d, 0)},
-                       {-half_m, soffit_m(d, half_m)}},
+             (Point[]){{-half_m, deck_top(d, half_m)},
+                       {0, deck_top(d, 0)},
+                       {half_m, deck_top(d, half_m)},
+                       {half_m, deck_soffit(d, half_m)},
+                       {0, deck_soffit(d, 0)},
+                       {-half_m, deck_soffit(d, half_m)}},
              6);
 }
 
@@ -56,7 +57,7 @@ static bool girders_draw(Draw *d, DrawingView *view)
     bool known = true;
     const int haunches = haunches_of(&d->piece[0], middle, &width_m);
     for (int k = 0; k < d->girders; k++) {
-        const double z_m = girder_z(d, k), low_m = soffit_m(d, z_m);
+        const double z_m = girder_z(d, k), low_m = deck_soffit(d, z_m);
         for (int i = 0; i < haunches; i++)
             pen_rect(pen_of(d, view, DRAWING_HAUNCH), (Point){z_m + middle[i] - width_m / 2, low_m},
                      (Point){z_m + middle[i] + width_m / 2, low_m - d->haunch_m});
@@ -77,15 +78,15 @@ static void barriers_draw(Draw *d, DrawingView *view)
     for (int side = -1; side <= 1; side += 2)
         for (int edge = 0; edge < 2; edge++) {
             const double z_m = side * (half_m - edge * width_m);
-            pen_line(pen_of(d, view, DRAWING_HIDDEN), (Point){z_m, top_m(d, z_m)},
-                     (Point){z_m, top_m(d, z_m) + high_m});
+            pen_line(pen_of(d, view, DRAWING_HIDDEN), (Point){z_m, deck_top(d, z_m)},
+                     (Point){z_m, deck_top(d, z_m) + high_m});
         }
     const double at[] = {half_m - width_m, half_m};
-    const Dims chain = {view, false, top_m(d, half_m) + high_m, 0.004, 2, at, false};
+    const Dims chain = {view, false, deck_top(d, half_m) + high_m, 0.004, 2, at, false};
     chain_draw(d, &chain);
     pen_text(pen_of(d, view, DRAWING_TEXT),
              (Point){half_m - width_m - 0.004 * view->scale_1,
-                     top_m(d, half_m) + high_m + 0.005 * view->scale_1},
+                     deck_top(d, half_m) + high_m + 0.005 * view->scale_1},
              (Form){text_m, DRAWING_END, false}, "barrier: its shape is not in the bridge file");
 }
 
@@ -98,11 +99,11 @@ static void typical_dimensions(Draw *d, DrawingView *view, double low_m)
     at[count++] = d->width_m / 2;
     const Dims across = {view, false, low_m, -0.012, count, at, true};
     chain_draw(d, &across);
-    const double half_m = d->width_m / 2, y0 = soffit_m(d, half_m);
-    const double under_m = soffit_m(d, girder_z(d, 0)) - d->haunch_m;
+    const double half_m = d->width_m / 2, y0 = deck_soffit(d, half_m);
+    const double under_m = deck_soffit(d, girder_z(d, 0)) - d->haunch_m;
     const double high[] = {under_m - d->piece[0].section.depth_m, under_m,
-                           soffit_m(d, girder_z(d, 0)), top_m(d, half_m)};
-    const double flat[] = {y0, top_m(d, half_m)};
+                           deck_soffit(d, girder_z(d, 0)), deck_top(d, half_m)};
+    const double flat[] = {y0, deck_top(d, half_m)};
     if (planes_1(d) == 0) {
         const Dims chain = {view, true, -half_m, -0.010, 4, high, true};
         chain_draw(d, &chain);
@@ -140,11 +141,12 @@ static const char *typical_words(const Draw *d, bool known)
 
 static double typical_draw(Draw *d, DrawingSheet *sheet, double scale)
 {
-    const double depth_m = d->piece[0].section.depth_m + d->haunch_m - soffit_m(d, d->width_m / 2);
+    const double depth_m =
+        d->piece[0].section.depth_m + d->haunch_m - deck_soffit(d, d->width_m / 2);
     DrawingView *view = view_add(
         d, sheet, scale, (Point){d->left_m + 0.034 + d->width_m / 2 / scale, d->high_m - 0.028});
     const bool known = girders_draw(d, view);
-    deck_draw(d, view);
+    deck_cut(d, view);
     barriers_draw(d, view);
     typical_dimensions(d, view, -depth_m);
     const double left_m = -d->width_m / 2;
@@ -214,15 +216,20 @@ static void pieces_table(Draw *d, DrawingSheet *sheet, Point top, int most)
 static void girder_sections(Draw *d, DrawingSheet *sheet, Point at, double width_m, double high_m)
 {
     double wide_m = 0, deep_m = 0, x_m = at.x_m;
+    int sections = 0;
     for (int i = 0; i < d->piece_count; i++) {
         const BridgeGirder *g = &d->piece[i];
         double middle[2], flange_m;
         const int webs = haunches_of(g, middle, &flange_m);
         const double half_m = webs == 2 ? middle[1] + flange_m / 2 : flange_m / 2;
+        int letter;
+        sections += section_of(d, i, &letter) == i;
         wide_m = fmax(wide_m, fmax(2 * half_m, g->plate.bottom_width_m));
         deep_m = fmax(deep_m, g->section.depth_m);
     }
-    const double scale = fmax(scale_fit(d, deep_m, high_m - 0.050), d->us ? 12 : 10);
+    const double beside_m = sections * 0.080; /* dimensions and titles */
+    const double scale = fmax(fmax(scale_fit(d, deep_m, high_m - 0.050), d->us ? 12 : 10),
+                              scale_fit(d, sections * wide_m, fmax(width_m - beside_m, 0.05)));
     const double step_m = fmax(wide_m / scale, 0.030) + 0.026;
     for (int i = 0; i < d->piece_count && x_m + step_m < at.x_m + width_m; i++) {
         const BridgeGirder *g = &d->piece[i];

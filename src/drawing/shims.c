@@ -65,8 +65,8 @@ static Status sheet_next(Draw *d, int *number, DrawingSheet **sheet, Error *err)
             "Height of each shim from the girder's top to the soffit, girders G1 to G%d from the "
             "left looking along. Blank: by survey of the girders' tops, so that the deck comes "
             "to its profile after all that still bends them. Haunch of the bridge file: %s%s. "
-            "Shims at most %s apart along a girder; those between joints are as the two beside "
-            "them.",
+            "Shims at most %s apart along a girder; those between joints go from the "
+            "panel's plane soffit to the surveyed girder.",
             d->girders, draw_length(d, d->haunch_m),
             isnan(draw_value(d, "connectors.haunch_most"))
                 ? ""
@@ -82,16 +82,18 @@ Status draw_shims(Draw *d, Error *err)
     const int count = seats_of(d, seat);
     const double step_m = block_m(d) + 0.004;
     const int blocks = (int)fmax(1, floor((d->right_m - d->left_m + 0.004) / step_m));
-    int number = 0, block = blocks;
-    DrawingSheet *sheet = NULL;
-    Table t = {0};
+    int number = 0, block = 0;
+    DrawingSheet *sheet;
+    TRY(sheet_next(d, &number, &sheet, err));
+    Table t = block_start(d, sheet, d->left_m);
     for (int i = 0; i < count; i++) {
-        const bool full = i == 0 || t.top.y_m - t.row_m < d->low_m;
-        if (full && ++block >= blocks) {
-            TRY(sheet_next(d, &number, &sheet, err));
-            block = 0;
+        if (t.top.y_m - t.row_m < d->low_m) {
+            if (++block == blocks) {
+                TRY(sheet_next(d, &number, &sheet, err));
+                block = 0;
+            }
+            t = block_start(d, sheet, d->left_m + block * step_m);
         }
-        if (full) t = block_start(d, sheet, d->left_m + block * step_m);
         seat_row(d, &t, &seat[i]);
     }
     return STATUS_OK;

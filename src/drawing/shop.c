@@ -228,10 +228,15 @@ static void plan_draw(Shop *p)
 
 static const double tables_m = 0.210; /* width of the right part */
 
+const PanelLiftAnswer *shop_lift(const Shop *p)
+{
+    return p->draw->of->lift + (ptrdiff_t)p->kind * PANEL_LIFT_COUNT;
+}
+
 static void lift_read(Shop *p)
 {
     const Draw *d = p->draw;
-    const PanelLiftAnswer *lift = &d->of->lift[p->kind * (int)PANEL_LIFT_COUNT];
+    const PanelLiftAnswer *lift = shop_lift(p);
     p->lift_across = 0;
     for (int i = 0; i < PANEL_LIFT_COUNT; i++)
         if (lift[i].points > p->lift_across) p->lift_across = lift[i].points;
@@ -258,7 +263,7 @@ static Status kind_draw(Draw *d, int kind, Error *err)
     const double room_m = d->right_m - d->left_m - tables_m - 0.078;
     p.scale = fmax(scale_fit(d, wide_m, room_m),
                    scale_fit(d, (shop_bars_known(d) ? 2 : 1) * long_m + 1.5 * d->deck_m,
-                             d->high_m - d->low_m - 0.165));
+                             d->high_m - d->low_m - 0.156));
     lift_read(&p);
     p.x_m = d->left_m + 0.032 - s->from_z_m / p.scale;
     double top_m = d->high_m - 0.024;

@@ -17,6 +17,7 @@ typedef struct Shop {
 } Shop;
 
 void shop_corners(const PanelShape *shape, Point corner[4]);
+const PanelLiftAnswer *shop_lift(const Shop *shop); /* [PANEL_LIFT_COUNT] */
 double shop_key_m(const Shop *shop, bool right);
 /* Connectors of an anchor panel in its plan; counts those outside of its pockets. */
 void shop_connectors(Shop *shop);

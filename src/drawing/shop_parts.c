@@ -292,7 +292,7 @@ static void concrete_rows(const Shop *p, Table *t)
                draw_quantity(d, draw_value(d, "concrete.panel.strength"), DIM_STRESS, places));
     table_pair(t, "when lifted off the bed",
                draw_quantity(d, draw_value(d, "handling.stripping_strength"), DIM_STRESS, places));
-    const PanelLiftAnswer *lift = &d->of->lift[p->kind * (int)PANEL_LIFT_COUNT];
+    const PanelLiftAnswer *lift = shop_lift(p);
     for (int i = 0; i < PANEL_LIFT_COUNT; i++)
         table_pair(
             t, i == PANEL_OFF_BED ? "lifting off the bed" : "lifting onto girders",

@@ -156,7 +156,7 @@ static void label_draw(Draw *d, DrawingView *view, const Strip *strip, const Pan
     }
 }
 
-static void panels_draw(Draw *d, DrawingView *view, const Strip *s, StripLabel *label)
+static void panels_draw(Draw *d, DrawingView *view, const Strip *s)
 {
     for (int i = 0; i < d->plan->piece_count; i++) {
         const PanelPiece *p = &d->plan->piece[i];
@@ -165,8 +165,11 @@ static void panels_draw(Draw *d, DrawingView *view, const Strip *s, StripLabel *
         strip_corners(s, p, corner);
         pen_area(pen_of(d, view, p->anchor ? DRAWING_ANCHOR : DRAWING_PANEL), corner, 4);
     }
-    girders_draw(d, view, s);
-    for (int i = 0; label && i < d->plan->piece_count; i++) {
+}
+
+static void labels_draw(Draw *d, DrawingView *view, const Strip *s, StripLabel *label)
+{
+    for (int i = 0; i < d->plan->piece_count; i++) {
         const PanelPiece *p = &d->plan->piece[i];
         const char *line[2] = {NULL, NULL};
         if (!inside(s, p->from_m, p->to_m)) continue;
@@ -213,7 +216,9 @@ static void supports_draw(Draw *d, DrawingView *view, const Strip *s)
 
 void strip_draw(Draw *d, DrawingView *view, const Strip *strip, StripLabel *label)
 {
-    panels_draw(d, view, strip, label);
+    panels_draw(d, view, strip);
+    girders_draw(d, view, strip);
     for (int r = 0; r < d->plan->run_count; r++) gap_draw(d, view, strip, &d->plan->run[r]);
     supports_draw(d, view, strip);
+    if (label) labels_draw(d, view, strip, label); /* on a ground of paper, over all lines */
 }
