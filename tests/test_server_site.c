@@ -82,7 +82,7 @@ static void test_the_same_again_gets_the_same_answer(void **state)
     /* to the letter, though it was struck meanwhile: what was said stands */
     assert_string_equal(strstr(again.body, "\"verdict\""), strstr(first.body, "\"verdict\""));
     char *const other = arena_text(c->arena, zero);
-    memcpy(strstr(other, "0 psi"), "9 psi", 5);
+    *strstr(other, "0 psi") = '9';
     const HttpReply refused = case_ask(c, "POST /api/site/readings", "", other);
     assert_int_equal(refused.status, 409);
     check_has(refused.body, "says something else");

@@ -103,14 +103,19 @@ typedef struct Found {
     const void *with;
 } Found;
 
-static Status found_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+static Status found_hand(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
 {
     const Found *const found = run->with;
+    run->with = found->with;
+    return found->use(server, call, run, reply, err);
+}
+
+static Status found_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
     Diagnostics *const list = ARENA_NEW(call->arena, Diagnostics, 1);
     Status status = run_find(server, call, run, list, err);
-    run->with = found->with;
     if (status == STATUS_OK)
-        status = found->use(server, call, run, reply, err);
+        status = found_hand(server, call, run, reply, err);
     else if (list->count > 0)
         reply_errors(call, reply_status(list->item[0].status), list, err, reply);
     return list->count > 0 ? STATUS_OK : status; /* told */
@@ -120,7 +125,9 @@ Status run_use(Server *server, const Call *call, Run *run, RunUse use, Reply *re
 {
     const Found found = {use, run->with};
     run->with = &found;
-    return run_plain(server, call, run, found_use, reply, err);
+    const Status status = run_plain(server, call, run, found_use, reply, err);
+    run->with = found.with;
+    return status;
 }
 
 static Status body_use(Server *server, const Call *call, RunUse use, Reply *reply, Error *err)

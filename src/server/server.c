@@ -90,7 +90,7 @@ static Status tokens_load(Server *server, const char *path, Error *err)
 
 static Status far_set(Server *server, const ServerWish *wish, Error *err)
 {
-    bool any, six;
+    bool any = false, six = false;
     Fence *const fence = &server->fence;
     TRY(wish_check(wish, &any, &six, err));
     server->far = fence->secure = true;
