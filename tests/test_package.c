@@ -144,12 +144,96 @@ static void test_line_of_two_histories_finds_the_need(void **state)
     arena_free(scratch);
 }
 
+static bool has_section(const StageModel *m, const Sheet *s, const char *area, const char *inertia)
+{
+    const double A_m2 = sheet_SI(s, area), I_m4 = sheet_SI(s, inertia);
+    for (int k = 0; k < m->section_count; k++)
+        if (fabs(m->section[k].area_m2 - A_m2) <= 1e-9 * A_m2 &&
+            fabs(m->section[k].inertia_m4 - I_m4) <= 1e-9 * I_m4)
+            return true;
+    return false;
+}
+
+/* What the chapter works out from the inputs is what the stages were computed with. */
+static int check_sections(const Report *report, const ThrustAnswer *answer)
+{
+    int count = 0;
+    for (const ReportBlock *b = report->first; b; b = b->next) {
+        if (b->kind != REPORT_SHEET) continue;
+        const bool deck = strncmp(b->text, "Deck of ", 8) == 0;
+        if (!deck && strncmp(b->text, "Plates of ", 10) != 0) continue;
+        int line = 0;
+        while (deck && !strstr(b->text, answer->line[line].line->name)) line++;
+        const StageModel *m = answer->line[line].history->model;
+        assert_int_equal(b->sheet->status, STATUS_OK);
+        assert_true(has_section(m, b->sheet, deck ? "A_d" : "A", deck ? "I_d" : "I"));
+        if (deck) assert_true(has_section(m, b->sheet, "A_C", "I_C"));
+        if (deck) assert_true(has_section(m, b->sheet, "A_F", "I_F"));
+        count++;
+    }
+    return count;
+}
+
+static bool given(const Sheet *s, const char *symbol)
+{
+    for (int i = 0; i < s->count; i++)
+        if (s->line[i].symbol && strcmp(s->line[i].symbol, symbol) == 0) return true;
+    return false;
+}
+
+/* Creep, compliance, shrinkage and modulus by the sheet's formulas are those of the time model. */
+static int check_times(const Report *report, const StageModel *m)
+{
+    static const char law[] = "law: the sheet is the model's formula";
+    int count = 0;
+    for (int k = 0; k < m->material_count; k++) {
+        char title[96];
+        snprintf(title, sizeof title, "%s at the end of life", m->material[k].name);
+        const ReportBlock *b = block_of(report, REPORT_SHEET, title);
+        if (!b) continue;
+        const ConcreteMix *mix = &m->material[k].mix;
+        const Sheet *s = b->sheet;
+        const double t = sheet_value(s, "t"), t_i = sheet_value(s, "t_i");
+        check_near(sheet_SI(s, "J"), concrete_compliance_per_Pa(mix, t, t_i), 1e-9, 0, law);
+        check_near(sheet_SI(s, "E_t"), concrete_modulus_Pa(mix, t), 1e-9, 0, law);
+        if (given(s, "e_sh"))
+            check_near(-sheet_value(s, "e_sh"), concrete_shrinkage_1(mix, t), 1e-9, 0, law);
+        count++;
+    }
+    return count;
+}
+
+static void test_sections_and_times_are_worked_out_from_inputs(void **state)
+{
+    static const struct {
+        const char *path;
+        int sections, times; /* EN 1992 has no working of its own */
+    } of[] = {{"examples/steel-continuous.yaml", 4, 4},
+              {"examples/single-tub.yaml", 3, 4},
+              {"examples/causeway.yaml", 2, 5},
+              {"examples/two-span-metric.yaml", 2, 0}};
+    (void)state;
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        Arena *const arena = arena_create((size_t)2 << 30);
+        Arena *const scratch = arena_create((size_t)1 << 30);
+        const ReportSource source = answer_of(of[i].path, 6e6, arena, scratch);
+        const PackageSource package = {
+            .report = &source, .checks = checks_make(arena), .revision = "0", .date = "2031-05-04"};
+        const Report *const report = report_package(&package, arena);
+        assert_true(check_sections(report, source.answer) >= of[i].sections);
+        assert_int_equal(check_times(report, source.answer->line[0].history->model), of[i].times);
+        arena_free(arena);
+        arena_free(scratch);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_package_has_its_chapters_and_workings),
         cmocka_unit_test(test_package_as_page_has_formulas),
         cmocka_unit_test(test_line_of_two_histories_finds_the_need),
+        cmocka_unit_test(test_sections_and_times_are_worked_out_from_inputs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

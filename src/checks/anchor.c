@@ -46,11 +46,13 @@ static void group_length(const CheckCase *with, const KitLine *k, CheckList *lis
     const int n = value_chosen(&s, with, "n", path_count, need);
     const int per_row = value_int(with, "connectors.per_row");
     const int rows = (n + per_row - 1) / per_row;
-    sheet_given(&s, "n_r", rows, "", "rows of the group");
+    sheet_given_from(&s, "n_r", rows, "", "rows of the group",
+                     "n over connectors.per_row, rounded up");
     value_give(&s, with, "p", "connectors.pitch", "in", "between rows");
     sheet_formula(&s, "L_n", "(n_r - 1) p", "in", "length that the rows take",
                   "closed form: equal rows, pockets one behind the other");
-    sheet_given(&s, "L_g", connect_group_m(with, k), "in", "length that is there");
+    sheet_given_from(&s, "L_g", connect_group_m(with, k), "in", "length that is there",
+                     "connectors.anchor_length, at most the panel");
     CheckRow *row = check_add(list, with, &s, "length of the group in an anchor panel",
                               sheet_SI(&s, "L_n"), sheet_SI(&s, "L_g"), DIM_LENGTH);
     check_place(row, k->name, "anchor panels", k->line->jacked,
@@ -66,12 +68,13 @@ static void give_prying(Sheet *s, const CheckCase *with, const KitLine *k)
 {
     const StageModel *m = k->model;
     give_factored(s, with, k);
-    sheet_given(s, "h", m->haunch_m, "in", "haunch");
-    sheet_given(s, "t", m->deck_thickness_m, "in", "deck that carries");
-    sheet_given(s, "L_g", connect_group_m(with, k), "in", "length of the group");
+    sheet_given_from(s, "h", m->haunch_m, "in", "haunch", from_haunch);
+    sheet_given_from(s, "t", m->deck_thickness_m, "in", "deck that carries", from_thickness);
+    sheet_given_from(s, "L_g", connect_group_m(with, k), "in", "length of the group",
+                     "connectors.anchor_length, at most the panel");
     value_give(s, with, "w_d", "deck.density", "kcf", "weight of the deck");
     value_give(s, with, "t_c", "deck.thickness", "in", "deck as cast");
-    sheet_given(s, "b", k->line->width_m, "in", "deck on this line");
+    sheet_given_from(s, "b", k->line->width_m, "in", "deck on this line", from_width(k));
     sheet_formula(s, "M", "P_u (h + t/2)", "kip*in", "couple over the girder top",
                   "law: equilibrium");
     sheet_formula(s, "W", "0.9 w_d t_c b L_g / 1728 [in^3/ft^3]", "kip", "weight that helps",
@@ -161,10 +164,12 @@ static void tie(const CheckCase *with, CheckList *list)
     const KitLine *k = &with->shared->line[0];
     const double steel_m2 = kit_value(with, "panels.anchor_bars");
     Sheet s = sheet_start("Tie of an anchor panel between the girders", with->arena);
-    sheet_given(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck");
+    sheet_given_from(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck",
+                     from_answer);
     value_give(&s, with, "B", "deck.width", "ft", "width of the deck");
     value_give(&s, with, "S", "girders.spacing", "ft", "between girders");
-    sheet_given(&s, "L_a", line_anchor_m(k), "ft", "length of the anchor panel");
+    sheet_given_from(&s, "L_a", line_anchor_m(k), "ft", "length of the anchor panel",
+                     "layout of the panels");
     value_give(&s, with, "gamma", "criteria.thrust_factor", "", "factor on the thrust");
     value_give(&s, with, "k_z", "criteria.anchor_lever", "", "lever arm of the deep beam");
     sheet_formula(&s, "p", "T / B", "kip/ft", "thrust per width", "closed form");

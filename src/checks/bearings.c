@@ -6,8 +6,6 @@
 #include "table.h"
 #include "values.h"
 
-static const char from_stages[] = "stages";
-
 static double reaction_N(const KitLine *k, int time, int support)
 {
     return k->history->reaction_N[(size_t)time * (size_t)k->model->support_count + (size_t)support];

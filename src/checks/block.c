@@ -18,7 +18,7 @@ double block_depth_1(double fc_Pa)
 
 void block_give(Sheet *sheet, double fc_Pa, bool depth)
 {
-    sheet_given(sheet, "f'k", fc_Pa, "ksi", "f'c as the clause has it");
+    sheet_given_from(sheet, "f'k", fc_Pa, "ksi", "f'c as the clause has it", "f'c above, in ksi");
     sheet_empirical(sheet, "a_1", "max(0.75, min(0.85, 0.85 - 0.02 (f'k - 10)))", "",
                     "stress of the block over f'c", source);
     if (depth)

@@ -4,6 +4,7 @@
 #include "moments.h"
 #include "spans.h"
 #include "table.h"
+#include "values.h"
 
 int spans_of(const KitLine *k, Span span[SPANS_MAX])
 {
@@ -63,12 +64,15 @@ static Brought brought(const KitLine *k, int from, const Span *span)
 
 static void write_brought(Sheet *s, const char *unit, const Brought *b, const char *first)
 {
-    sheet_given(s, "v_W", b->weights_m, unit,
-                "change the moment weights come on: panels, closure, grout");
-    sheet_given(s, "v_S", b->superimposed_m, unit, "likewise barrier, overlay, future surface");
-    sheet_given(s, "v_J", b->thrust_m, unit, "likewise thrust of the jacks");
-    sheet_given(s, "v_O", b->other_m, unit, "likewise shims, locking, release, temperature");
-    sheet_given(s, "v_C", b->time_m, unit, "by creep, shrinkage and relaxation between the events");
+    sheet_given_from(s, "v_W", b->weights_m, unit,
+                     "change the moment weights come on: panels, closure, grout", from_stages);
+    sheet_given_from(s, "v_S", b->superimposed_m, unit, "likewise barrier, overlay, future surface",
+                     from_stages);
+    sheet_given_from(s, "v_J", b->thrust_m, unit, "likewise thrust of the jacks", from_stages);
+    sheet_given_from(s, "v_O", b->other_m, unit, "likewise shims, locking, release, temperature",
+                     from_stages);
+    sheet_given_from(s, "v_C", b->time_m, unit,
+                     "by creep, shrinkage and relaxation between the events", from_stages);
     sheet_formula(s, "v_e", arena_printf(s->arena, "%s + v_W + v_S + v_J + v_O + v_C", first), unit,
                   "camber at the end of life, all together", "law: sum of the changes");
 }
@@ -92,13 +96,17 @@ static void add_span(const CheckCase *with, CheckList *list, const KitLine *k, c
         if (first < 0) first = t;
         char symbol[16];
         snprintf(symbol, sizeof symbol, "v_%d", ++index);
-        sheet_given(&s, symbol, span_camber_m(k, t, span), unit,
-                    arena_printf(with->arena, "girder above its unstressed shape: %s", moments[m]));
+        sheet_given_from(
+            &s, symbol, span_camber_m(k, t, span), unit,
+            arena_printf(with->arena, "girder above its unstressed shape: %s", moments[m]),
+            from_stages);
     }
     const Brought b = brought(k, first, span);
     write_brought(&s, unit, &b, "v_1");
-    sheet_given(&s, "v_0", span_camber_m(k, k->before_jack, span), unit, "right before jacking");
-    sheet_given(&s, "v_P", span_camber_m(k, k->jacked, span), unit, "right after");
+    sheet_given_from(&s, "v_0", span_camber_m(k, k->before_jack, span), unit,
+                     "right before jacking", from_stages);
+    sheet_given_from(&s, "v_P", span_camber_m(k, k->jacked, span), unit, "right after",
+                     from_stages);
     sheet_formula(&s, "dv", "v_P - v_0", unit, "camber that the thrust brings", NULL);
     CheckRow *row = check_tell(list, with, &s, check_camber_name, sheet_SI(&s, "dv"), DIM_LENGTH);
     check_place(row, k->name, arena_printf(with->arena, "mid-span %d", number), "jacked", NULL);

@@ -1,12 +1,14 @@
 /* Workings of what live load and gradients do, each once for all rows that cite it. */
 #include "cite.h"
+#include "values.h"
 
 static void write_section(Sheet *s, const KitUnits *u, double area_m2, double inertia_m4,
                           double y_m)
 {
-    sheet_given(s, "A", area_m2, u->area, "area of the part");
-    sheet_given(s, "I", inertia_m4, u->inertia, "its second moment of area");
-    sheet_given(s, "y", y_m, u->length, "fibre below its centroid (above: negative)");
+    sheet_given_from(s, "A", area_m2, u->area, "area of the part", from_sections);
+    sheet_given_from(s, "I", inertia_m4, u->inertia, "its second moment of area", from_sections);
+    sheet_given_from(s, "y", y_m, u->length, "fibre below its centroid (above: negative)",
+                     from_sections);
 }
 
 /* Girder and deck as one section: what a reader's own influence line of moments gives. */
@@ -15,14 +17,18 @@ static void write_whole(Sheet *s, const KitUnits *u, const LiveWorking *w, const
     if (!(w->whole_inertia_m4 > 0)) return;
     double axles_Nm = 0;
     for (int i = 0; i < w->axle_count; i++) axles_Nm += w->axle[i].load_N * w->axle[i].section_m;
-    sheet_given(s, "V_S", axles_Nm, u->moment, "sum of P m_S over the axles");
-    sheet_given(s, "L_S", w->lane_section_m2, u->area, "area of the line of m_S, loaded lengths");
+    sheet_given_from(s, "V_S", axles_Nm, u->moment, "sum of P m_S over the axles", "table above");
+    sheet_given_from(s, "L_S", w->lane_section_m2, u->area,
+                     "area of the line of m_S, loaded lengths", "influence line");
     sheet_formula(s, "M_S", sum, u->moment, "moment of girder and deck together",
                   "law: statics, from the reactions");
-    sheet_given(s, "n", w->modular_1, "", "modulus of the part over the girder's, that day");
-    sheet_given(s, "I_S", w->whole_inertia_m4, u->inertia,
-                "girder and deck as one section, in girder material, strands apart");
-    sheet_given(s, "y_S", w->whole_y_m, u->length, "fibre below the common centroid");
+    sheet_given_from(s, "n", w->modular_1, "", "modulus of the part over the girder's, that day",
+                     "moduli of that day");
+    sheet_given_from(s, "I_S", w->whole_inertia_m4, u->inertia,
+                     "girder and deck as one section, in girder material, strands apart",
+                     "section properties, moduli of that day");
+    sheet_given_from(s, "y_S", w->whole_y_m, u->length, "fibre below the common centroid",
+                     "section properties, moduli of that day");
     sheet_formula(
         s, "f_S", "n M_S y_S / I_S", u->stress,
         "for comparison: one plane section. The rest is slip between girder and deck, and "
@@ -32,10 +38,11 @@ static void write_whole(Sheet *s, const KitUnits *u, const LiveWorking *w, const
 
 static void write_factors(Sheet *s, const KitUnits *u, const LiveWorking *w)
 {
-    sheet_given(s, "w", w->lane_N_per_m, u->line_load, "lane load");
-    sheet_given(s, "k_v", w->vehicle_1, "",
-                w->train ? "1 + impact, times the factor of two trucks" : "1 + impact");
-    sheet_given(s, "k_w", w->lane_1, "", "on the lane load: no impact");
+    sheet_given_from(s, "w", w->lane_N_per_m, u->line_load, "lane load", "live load model");
+    sheet_given_from(s, "k_v", w->vehicle_1, "",
+                     w->train ? "1 + impact, times the factor of two trucks" : "1 + impact",
+                     "live load model");
+    sheet_given_from(s, "k_w", w->lane_1, "", "on the lane load: no impact", "live load model");
 }
 
 static const char *loaded(const CheckCase *with, const LiveWorking *w)
@@ -53,11 +60,12 @@ void cite_write_live(const CheckCase *with, const LiveWorking *w, Sheet *s)
         N_N += w->axle[i].load_N * w->axle[i].N_1;
         M_Nm += w->axle[i].load_N * w->axle[i].M_m;
     }
-    sheet_given(s, "V_N", N_N, u->force, "sum of P n over the axles");
-    sheet_given(s, "V_M", M_Nm, u->moment, "sum of P m over the axles");
+    sheet_given_from(s, "V_N", N_N, u->force, "sum of P n over the axles", "table above");
+    sheet_given_from(s, "V_M", M_Nm, u->moment, "sum of P m over the axles", "table above");
     sheet_given_from(s, "L_N", w->lane_N_m, u->length, "area of the line of n, loaded lengths",
                      loaded(with, w));
-    sheet_given(s, "L_M", w->lane_M_m2, u->area, "area of the line of m, loaded lengths");
+    sheet_given_from(s, "L_M", w->lane_M_m2, u->area, "area of the line of m, loaded lengths",
+                     "influence line");
     write_factors(s, u, w);
     sheet_formula(s, "N", "k_v V_N + k_w w L_N", u->force, "axial force of the part, one lane",
                   "law: superposition");
@@ -75,7 +83,8 @@ void cite_write_effect(const CheckCase *with, const LiveWorking *w, Sheet *s)
     const bool moment = w->kind == LIVE_MOMENT;
     double axles = 0; /* unit: N, N m */
     for (int i = 0; i < w->axle_count; i++) axles += w->axle[i].load_N * w->axle[i].ordinate;
-    sheet_given(s, "V_i", axles, moment ? u->moment : u->force, "sum of P i over the axles");
+    sheet_given_from(s, "V_i", axles, moment ? u->moment : u->force, "sum of P i over the axles",
+                     "table above");
     sheet_given_from(s, "L_i", w->lane_area, moment ? u->area : u->length,
                      "area of the line of i, loaded lengths", loaded(with, w));
     write_factors(s, u, w);
@@ -99,10 +108,10 @@ static void write_mean(Sheet *s, const GradientWorking *w, const char *rise, con
         sum += w->layer[i].sum_K_m2;
         moment += w->layer[i].moment_K_m3;
     }
-    sheet_given(s, "S_0", sum, US ? "in^2*delta_degF" : "m^2*delta_degC",
-                "sum of the layers' integrals of b T");
-    sheet_given(s, "S_1", moment, US ? "in^3*delta_degF" : "m^3*delta_degC",
-                "sum of the layers' integrals of b T y");
+    sheet_given_from(s, "S_0", sum, US ? "in^2*delta_degF" : "m^2*delta_degC",
+                     "sum of the layers' integrals of b T", "table above");
+    sheet_given_from(s, "S_1", moment, US ? "in^3*delta_degF" : "m^3*delta_degC",
+                     "sum of the layers' integrals of b T y", "table above");
     sheet_formula(s, "T_m", "S_0 / A", rise, "mean rise over the part", fit);
     sheet_formula(s, "T_k", "S_1 / I", slope, "growth downwards of the plane that fits", fit);
 }
@@ -113,8 +122,9 @@ void cite_write_gradient(const CheckCase *with, const GradientWorking *w, Sheet 
     const bool US = bridge_units(with->bridge) == UNITS_US;
     const char *rise = US ? "delta_degF" : "delta_degC";
     const char *slope = US ? "delta_degF/in" : "delta_degC/m";
-    sheet_given(s, "E", w->E_Pa, u->stress, "modulus of the part that day");
-    sheet_given(s, "alpha", w->expansion_per_K, US ? "1/delta_degF" : "1/delta_degC", "expansion");
+    sheet_given_from(s, "E", w->E_Pa, u->stress, "modulus of the part that day", from_time);
+    sheet_given_from(s, "alpha", w->expansion_per_K, US ? "1/delta_degF" : "1/delta_degC",
+                     "expansion", "bridge file or default: expansion");
     sheet_given_from(s, "T_y", w->rise_K, rise, "rise at the fibre", "profile, table above");
     write_section(s, u, w->area_m2, w->inertia_m4, w->y_m);
     write_mean(s, w, rise, slope, US);

@@ -32,7 +32,8 @@ static void strength(const CheckCase *with, const KitLine *k, double age_day, do
                      CheckList *list)
 {
     Sheet s = sheet_start("Strength of the closure at release", with->arena);
-    sheet_given(&s, "t_r", age_day, "day", "age of the closure at release");
+    sheet_given_from(&s, "t_r", age_day, "day", "age of the closure at release",
+                     "days.release less days.closure_cast");
     sheet_given_from(&s, "f'ct", strength_Pa, "ksi", "its strength then",
                      time_model_source(closure_material(k)->mix.model));
     value_give(&s, with, "f'cr", "closure.release_strength", "ksi", "strength that is asked for");
@@ -49,7 +50,7 @@ static void stress(const CheckCase *with, const KitLine *k, int time, double str
     Sheet s = kit_sheet(with, k, "Stress of the closure at release");
     sheet_given_from(&s, "f_c", stress_Pa(k, time), "ksi", "largest compression in the closure",
                      "stages, jacks released");
-    sheet_given(&s, "f'ct", strength_Pa, "ksi", "strength of the closure then");
+    sheet_given_from(&s, "f'ct", strength_Pa, "ksi", "strength of the closure then", from_time);
     value_give(&s, with, "k_c", "criteria.closure", "", "share of the strength");
     sheet_formula(&s, "f_r", "k_c f'ct", "ksi", "allowed", "common practice, no source");
     CheckRow *row = check_add(list, with, &s, "stress of the closure at release",

@@ -39,18 +39,22 @@ static void write_given(const CheckCase *with, const KitLine *k, const Strands *
     const KitUnits *u = &with->shared->unit;
     const double fc_Pa =
         fmin(k->line->deck_strength_Pa, kit_value(with, "concrete.closure.strength"));
-    sheet_given(s, "A_ps", strands->area_m2, u->area, "strands in the lower half");
-    sheet_given(s, "d_p", strands->depth_m, u->length, "their centroid below the deck top");
+    sheet_given_from(s, "A_ps", strands->area_m2, u->area, "strands in the lower half",
+                     "girders.strands below mid-depth, share of the transfer length");
+    sheet_given_from(s, "d_p", strands->depth_m, u->length, "their centroid below the deck top",
+                     "their heights, depth of girder, haunch and deck");
     value_give(s, with, "f_pu", "girders.strand_strength", u->stress, "tensile strength of strand");
     value_give(s, with, "f_py", "girders.strand_yield", u->stress, "yield of strand");
-    sheet_given(s, "f'c", fc_Pa, u->stress,
-                "strength of the deck, the weaker of panels and closure");
+    sheet_given_from(s, "f'c", fc_Pa, u->stress,
+                     "strength of the deck, the weaker of panels and closure",
+                     "concrete.panel.strength, concrete.closure.strength");
     block_give(s, fc_Pa, true);
-    sheet_given(s, "b", k->line->width_m, u->length, "deck on the line");
-    sheet_given(s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
+    sheet_given_from(s, "b", k->line->width_m, u->length, "deck on the line", from_width(k));
+    sheet_given_from(s, "t", k->model->deck_thickness_m, u->length, "deck that carries",
+                     from_thickness);
     value_give(s, with, "b_w", "girders.top_width", u->length,
                "width under the deck: haunch and top flange");
-    sheet_given(s, "h", k->model->haunch_m, u->length, "haunch");
+    sheet_given_from(s, "h", k->model->haunch_m, u->length, "haunch", from_haunch);
 }
 
 static void write_strength(const CheckCase *with, Sheet *s)

@@ -134,7 +134,7 @@ static void write_strength(const CheckCase *with, const Limit *limit, Sheet *s)
     if (limit->strength)
         value_give(s, with, "f'c", limit->strength, unit, limit->words);
     else
-        sheet_given(s, "f'c", limit->strength_Pa, unit, limit->words);
+        sheet_given_from(s, "f'c", limit->strength_Pa, unit, limit->words, from_time);
     value_give(s, with, "k_c", limit->path, "", "share of it");
 }
 

@@ -144,15 +144,18 @@ static void composite(const CheckCase *with, const KitLine *k, const ShearSpan *
     const PartSection *girder = line_girder(k, span->station, NULL);
     if (!girder) return;
     Sheet s = kit_sheet(with, k, "Connectors for full composite action");
-    sheet_given(&s, "L_p", span->length_m, "in",
-                span->pier ? "from the largest moment to the pier"
-                           : "from the largest moment to the end");
+    sheet_given_from(&s, "L_p", span->length_m, "in",
+                     span->pier ? "from the largest moment to the pier"
+                                : "from the largest moment to the end",
+                     "between the largest moment of a uniform load on all spans and the support");
     value_give(&s, with, "s", "connectors.spacing", "in", "between pockets");
     connect_give(&s, with, concrete_Pa(with, k), span->length_m, true);
-    sheet_given(&s, "f'd", k->line->deck_strength_Pa, "ksi", "strength of the panels");
-    sheet_given(&s, "b", k->line->width_m, "in", "deck on this line");
-    sheet_given(&s, "t", k->model->deck_thickness_m, "in", "deck that carries");
-    sheet_given(&s, "A_g", girder->area_m2, "in^2", "girder");
+    sheet_given_from(&s, "f'd", k->line->deck_strength_Pa, "ksi", "strength of the panels",
+                     "concrete.panel.strength");
+    sheet_given_from(&s, "b", k->line->width_m, "in", "deck on this line", from_width(k));
+    sheet_given_from(&s, "t", k->model->deck_thickness_m, "in", "deck that carries",
+                     from_thickness);
+    sheet_given_from(&s, "A_g", girder->area_m2, "in^2", "girder", from_sections);
     value_give(&s, with, "F_y", "girders.steel_yield", "ksi", "its yield stress");
     sheet_formula(&s, "P_p", "min(0.85 f'd b t, F_y A_g)", "kip", "where the moment is positive",
                   source);

@@ -38,8 +38,8 @@ static void write_row(const CheckCase *with, CheckList *list, const KitLine *k,
                       const Limited *limit, const Pressed *p, Sheet *s)
 {
     const KitUnits *u = &with->shared->unit;
-    sheet_given(s, "f'c", p->strength_Pa, u->stress,
-                "strength of that concrete on that day, at most the specified one");
+    sheet_given_from(s, "f'c", p->strength_Pa, u->stress,
+                     "strength of that concrete on that day, at most the specified one", from_time);
     value_give(s, with, "k_c", limit->factor, "", "share of the strength");
     sheet_formula(s, "f_lim", "k_c f'c", u->stress, "largest compression allowed", limit->clause);
     sheet_formula(s, "r", "f_c / f_lim", "", "demand over capacity", NULL);

@@ -113,10 +113,11 @@ static void write_axles(const CheckCase *with, Sheet *s, const Deflect *d, const
         snprintf(y, sizeof y, "y_%d", i + 1);
         sheet_given_from(s, P, axle[i].load_N, units == UNITS_US ? "kip" : "kN",
                          "axle of the design truck", load_source);
-        sheet_given(s, y, traffic_at(&d->line, axle[i].x_m), units == UNITS_US ? "in/kip" : "mm/kN",
-                    arena_printf(with->arena,
-                                 "movement by a unit load where it stands, x = %.1f %s",
-                                 quantity_in(axle[i].x_m, length), length));
+        sheet_given_from(
+            s, y, traffic_at(&d->line, axle[i].x_m), units == UNITS_US ? "in/kip" : "mm/kN",
+            arena_printf(with->arena, "movement by a unit load where it stands, x = %.1f %s",
+                         quantity_in(axle[i].x_m, length), length),
+            "influence line of the movement");
         text_printf(sum, "%s%s %s", i > 0 ? " + " : "", P, y);
     }
 }
@@ -127,16 +128,19 @@ static void write_load(const CheckCase *with, Sheet *s, const Deflect *d, const 
     const char *move = US ? "in" : "mm", *unit_load = US ? "in/kip" : "mm/kN";
     Text sum = text_start(with->arena);
     write_axles(with, s, d, &w->at, &sum);
-    sheet_given(s, "y_0", d->value[w->station], unit_load, "by a unit load at the place itself");
-    sheet_given(s, "y_s", d->shear[w->station], unit_load, "of that by shear of the girder alone");
+    sheet_given_from(s, "y_0", d->value[w->station], unit_load,
+                     "by a unit load at the place itself", "influence line of the movement");
+    sheet_given_from(s, "y_s", d->shear[w->station], unit_load,
+                     "of that by shear of the girder alone", "virtual work");
     sheet_given_from(s, "IM", d->load.impact_ratio, "", "dynamic allowance of the truck",
                      load_source);
     sheet_formula(s, "v_T", arena_printf(with->arena, "(1 + IM) (%s)", sum.bytes), move,
                   "design truck of one lane", "law: superposition");
     sheet_given_from(s, "w_L", d->load.lane_N_per_m, US ? "kip/ft" : "kN/m", "lane load",
                      load_source);
-    sheet_given(s, "A_y", w->at.lane / d->load.lane_N_per_m, US ? "in*ft/kip" : "mm*m/kN",
-                "area of the line of such movements where it is downwards");
+    sheet_given_from(s, "A_y", w->at.lane / d->load.lane_N_per_m, US ? "in*ft/kip" : "mm*m/kN",
+                     "area of the line of such movements where it is downwards",
+                     "influence line of the movement");
     sheet_formula(s, "v_L", "w_L A_y", move, "lane load of one lane", "law: superposition");
     sheet_formula(s, "v_1", "max(v_T, 0.25 v_T + v_L)", move,
                   "truck alone, or a quarter of it with the lane load",
@@ -156,8 +160,8 @@ static void add_span(const CheckCase *with, CheckList *list, const KitLine *k, c
     write_load(with, &s, d, &w);
     const char *move = units == UNITS_US ? "in" : "mm";
     sheet_formula(&s, "v", "g v_1", move, "deflection of a girder, Service I with impact", clause);
-    sheet_given(&s, "L", span->to_m - span->from_m, quantity_unit(units, DIM_LENGTH),
-                "span, between bearings");
+    sheet_given_from(&s, "L", span->to_m - span->from_m, quantity_unit(units, DIM_LENGTH),
+                     "span, between bearings", "spans, between bearings");
     value_give(&s, with, "k", "criteria.deflection", "", "span over deflection that is allowed");
     sheet_formula(&s, "v_lim", units == UNITS_US ? "12 [in/ft] L / k" : "1000 [mm/m] L / k", move,
                   "allowed", clause);

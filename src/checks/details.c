@@ -12,7 +12,7 @@ static void spacing(const CheckCase *with, CheckList *list)
     Sheet s = sheet_start("Spacing of pockets", with->arena);
     value_give(&s, with, "s", "connectors.spacing", "in", "between pockets");
     value_give(&s, with, "s_c", "criteria.cluster_spacing", "in", "largest spacing");
-    sheet_given(&s, "d_g", depth_m, "in", "depth of the girder");
+    sheet_given_from(&s, "d_g", depth_m, "in", "depth of the girder", from_sections);
     const char *clause = with->shared->steel ? "AASHTO LRFD 6.10.10.1.2 (from memory)"
                                              : "AASHTO LRFD 5.7.4.5 (from memory)";
     sheet_formula(
@@ -77,7 +77,8 @@ static void edge(const CheckCase *with, CheckList *list)
 {
     static const char clause[] = "AASHTO LRFD 6.10.10.1.3 (from memory)";
     Sheet s = sheet_start("Studs beside the edge of the flange", with->arena);
-    sheet_given(&s, "b_f", line_top_width_m(with), "in", "width of the top flange");
+    sheet_given_from(&s, "b_f", line_top_width_m(with), "in", "width of the top flange",
+                     from_flange);
     value_give(&s, with, "n_w", "connectors.per_row", "", "studs of a row");
     value_give(&s, with, "g", "connectors.gauge", "in", "between them");
     value_give(&s, with, "d", "connectors.diameter", "in", "diameter of a stud");

@@ -53,7 +53,8 @@ static Move end_move(const KitLine *k, int station, double below_m)
 static void give_warmth(Sheet *s, const CheckCase *with, double length_m)
 {
     const bool steel = with->shared->steel;
-    sheet_given(s, "L_w", length_m, "in", "from where the unit stands still");
+    sheet_given_from(s, "L_w", length_m, "in", "from where the unit stands still",
+                     "spans and fixed bearing");
     value_give(s, with, "alpha", steel ? "girders.steel_expansion" : "concrete.girder.expansion",
                "1/delta_degF", "expansion of the girders");
     value_give(s, with, "q_h", "ends.rise", "delta_degF", "warmest above the day of setting");

@@ -99,7 +99,8 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");
     sheet_formula(&s, "f_c", "max(f_p / 2 + g_LL g_f f_1, 0)", unit,
                   "half of what is permanent, and Fatigue I", clause);
-    sheet_given(&s, "f'c", p->strength_Pa, unit, "strength, at most the specified one");
+    sheet_given_from(&s, "f'c", p->strength_Pa, unit, "strength, at most the specified one",
+                     from_time);
     sheet_formula(&s, "f_lim", "0.40 f'c", unit, "limit", clause);
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "f_c"), sheet_SI(&s, "f_lim"), DIM_STRESS);

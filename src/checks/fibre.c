@@ -1,10 +1,9 @@
 /* A stress of the stages worked out from the forces of its part: what was one number becomes a line
  * that anybody can recompute. */
 #include "fibre.h"
+#include "values.h"
 
 #include <assert.h>
-
-static const char from_stages[] = "stages";
 
 static const PartSection *section_of(const KitLine *k, const Fibre *at)
 {
@@ -47,11 +46,13 @@ void fibre_write(Sheet *s, const CheckCase *with, const KitLine *k, const Fibre 
     write_force(s, with, k, at, &stress);
     sheet_given_from(s, "M", stress.M_Nm, u->moment,
                      "its moment about its own centroid, tension below positive", from_stages);
-    sheet_given(s, "A", section->area_m2, u->area, "its area");
-    sheet_given(s, "I", section->inertia_m4, u->inertia, "its second moment of area");
-    sheet_given(s, "y", depth_m(section, at->top), u->length,
-                at->top ? "its top, from its centroid, downwards positive"
-                        : "its bottom, from its centroid, downwards positive");
+    sheet_given_from(s, "A", section->area_m2, u->area, "its area", from_sections);
+    sheet_given_from(s, "I", section->inertia_m4, u->inertia, "its second moment of area",
+                     from_sections);
+    sheet_given_from(s, "y", depth_m(section, at->top), u->length,
+                     at->top ? "its top, from its centroid, downwards positive"
+                             : "its bottom, from its centroid, downwards positive",
+                     from_sections);
     sheet_formula(s, symbol, sign < 0 ? "-(N / A + M y / I)" : "N / A + M y / I", u->stress, words,
                   "closed form: plane section");
 }
@@ -62,7 +63,7 @@ void fibre_write_mean(Sheet *s, const CheckCase *with, const KitLine *k, const F
     const KitUnits *u = &with->shared->unit;
     FibreStress stress;
     write_force(s, with, k, at, &stress);
-    sheet_given(s, "A", section_of(k, at)->area_m2, u->area, "its area");
+    sheet_given_from(s, "A", section_of(k, at)->area_m2, u->area, "its area", from_sections);
     sheet_formula(s, symbol, sign < 0 ? "-(N / A)" : "N / A", u->stress, words,
                   "closed form: plane section");
 }

@@ -195,14 +195,17 @@ static const char *write_pressed(const CheckCase *with, const Section *section, 
     Text lost = text_start(with->arena);
     char A[16], y[16], dP[16];
     if (section->pressed_count == 0) return "";
-    sheet_given(s, "E_p", section->pressed[0].modulus_Pa, u->stress, "modulus of the strands");
+    sheet_given_from(s, "E_p", section->pressed[0].modulus_Pa, u->stress, "modulus of the strands",
+                     "girders.strand_modulus");
     for (int i = 0; i < section->pressed_count; i++) {
         snprintf(A, sizeof A, "A_s%d", i + 1);
         snprintf(y, sizeof y, "y_%d", i + 1);
         snprintf(dP, sizeof dP, "dP_%d", i + 1);
-        sheet_given(s, A, section->pressed[i].area_m2, u->area,
-                    "strands between the block and the neutral axis");
-        sheet_given(s, y, section->pressed[i].height_m, u->length, "above the soffit");
+        sheet_given_from(s, A, section->pressed[i].area_m2, u->area,
+                         "strands between the block and the neutral axis",
+                         "girders.strands, share of the transfer length");
+        sheet_given_from(s, y, section->pressed[i].height_m, u->length, "above the soffit",
+                         "girders.strands");
         sheet_formula(s, dP, arena_printf(with->arena, "0.003 %s E_p (c - %s) / c", A, y), u->force,
                       "tension that they lose there, at most", "law: plane section");
         text_printf(&lost, " - %s %s", dP, y);
@@ -216,9 +219,10 @@ static void write_ties(const CheckCase *with, const Section *section, Sheet *s)
     char pull[32 * TIE_LEVELS] = "", moment[48 * TIE_LEVELS] = "", symbol[24], formula[96];
     for (int i = 0; i < section->count; i++) {
         snprintf(symbol, sizeof symbol, "A_%d", i + 1);
-        sheet_given(s, symbol, section->area_m2[i], u->area, "ties of a level");
+        sheet_given_from(s, symbol, section->area_m2[i], u->area, "ties of a level", "piers.ties");
         snprintf(symbol, sizeof symbol, "d_%d", i + 1);
-        sheet_given(s, symbol, section->height_m[i], u->length, "above the soffit");
+        sheet_given_from(s, symbol, section->height_m[i], u->length, "above the soffit",
+                         "piers.ties");
         snprintf(symbol, sizeof symbol, "f_%d", i + 1);
         snprintf(formula, sizeof formula, "max(-f_y, min(f_y, 0.003 E_t (d_%d - c) / c))", i + 1);
         sheet_formula(s, symbol, formula, u->stress,
@@ -256,10 +260,11 @@ static void write_sheet(const CheckCase *with, const KitLine *k, const Section *
 {
     const KitUnits *u = &with->shared->unit;
     kit_write_moment(with, k, section->station, section->side, -1, s);
-    sheet_given(s, "x_e", section->from_end_m, u->length, "from the girder's tied end");
+    sheet_given_from(s, "x_e", section->from_end_m, u->length, "from the girder's tied end",
+                     "station and the girder's end");
     if (!isnan(kit_value(with, reach_path)))
         value_give(s, with, "L_t", reach_path, u->length, "how far the ties reach");
-    sheet_given_from(s, "P_e", section->strand_N, u->force, "strands, effective", "stages");
+    sheet_given_from(s, "P_e", section->strand_N, u->force, "strands, effective", from_stages);
     sheet_given_from(s, "M_e", section->strand_Nm, u->moment, "their moment about the soffit",
                      "stages");
     value_give(s, with, "f_y", "piers.tie_yield", u->stress, "yield of the ties");
@@ -267,11 +272,13 @@ static void write_sheet(const CheckCase *with, const KitLine *k, const Section *
     if (section->girder->profile.count < 2) return;
     value_give(s, with, "f'c", "concrete.girder.strength", u->stress, "strength of the girder");
     block_give(s, section->concrete_Pa, true);
-    sheet_given(s, "c", section->axis_m, u->length,
-                "neutral axis above the soffit, found so that forces balance");
+    sheet_given_from(s, "c", section->axis_m, u->length,
+                     "neutral axis above the soffit, found so that forces balance", "T = C below");
     sheet_formula(s, "a", "b_1 c", u->length, "stress block", flexure);
-    sheet_given(s, "A_c", section->block_m2, u->area, "girder up to that height");
-    sheet_given(s, "Q_c", section->block_m3, u->modulus, "its first moment about the soffit");
+    sheet_given_from(s, "A_c", section->block_m2, u->area, "girder up to that height",
+                     "widths of the shape, section properties");
+    sheet_given_from(s, "Q_c", section->block_m3, u->modulus, "its first moment about the soffit",
+                     "widths of the shape, section properties");
     write_ties(with, section, s);
     write_phi(with, section, s);
     sheet_formula(s, "M_r", "phi M_n", u->moment, "resistance", flexure);

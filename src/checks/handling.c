@@ -38,14 +38,18 @@ static PanelLifted longest_panel(const CheckCase *with)
 static void give_panel(Sheet *s, const CheckCase *with, const PanelLifted *panel)
 {
     const bool plain = fabs(panel->mean_m - kit_value(with, "deck.thickness")) < 1e-9;
-    sheet_given(s, "L", panel->length_m, "in", "longest panel along the bridge");
+    sheet_given_from(s, "L", panel->length_m, "in", "longest panel along the bridge",
+                     "layout of the panels, skew");
     if (fabs(panel->width_m - kit_value(with, "deck.width")) < 1e-9)
         value_give(s, with, "B", "deck.width", "in", "its length across the bridge");
     else
-        sheet_given(s, "B", panel->width_m, "in", "its length across the bridge, along its joints");
+        sheet_given_from(s, "B", panel->width_m, "in",
+                         "its length across the bridge, along its joints", "deck.width and skew");
     value_give(s, with, "t", "deck.thickness", "in", "as cast");
     value_give(s, with, "w_d", "deck.density", "kcf", "weight of the panel");
-    if (!plain) sheet_given(s, "t_w", panel->mean_m, "in", "mean thickness, the crown's in");
+    if (!plain)
+        sheet_given_from(s, "t_w", panel->mean_m, "in", "mean thickness, the crown's in",
+                         "deck.thickness and crossfall");
     sheet_formula(s, "W", plain ? "w_d L B t / 1728 [in^3/ft^3]" : "w_d L B t_w / 1728 [in^3/ft^3]",
                   "kip", "weight of the panel", "closed form");
 }
@@ -195,8 +199,8 @@ static void inserts(const CheckCase *with, CheckList *list)
     value_give(&s, with, "g_e", "handling.erection_factor", "", "on the weight later");
     value_give(&s, with, "q_s", "handling.sling_degrees", "",
                "slings above the horizontal, degrees");
-    sheet_given(&s, "n_p", off_points > on_points ? off_points : on_points, "",
-                "lifting points across, in each of two rows");
+    sheet_given_from(&s, "n_p", off_points > on_points ? off_points : on_points, "",
+                     "lifting points across, in each of two rows", "workings of lifting");
     value_give(&s, with, "k_i", "handling.insert_margin", "", "strength over load");
     sheet_formula(&s, "F_i", "max(g_s, g_e) W / (2 n_p) / sin(q_s * 3.14159265 / 180)", "kip",
                   "one insert, slings that even out", "law: equilibrium");

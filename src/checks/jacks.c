@@ -30,7 +30,8 @@ static void needs_jacks(CheckRow *row, const CheckCase *with)
 
 static void give_jack_force(Sheet *s, const CheckCase *with)
 {
-    sheet_given(s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck");
+    sheet_given_from(s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck",
+                     from_answer);
     give_jacks(s, with);
     value_give(s, with, "gamma", "criteria.thrust_factor", "", "factor on the thrust");
     sheet_formula(s, "P_j", "T / n", "kip", "one jack", "closed form: equal jacks");
@@ -42,7 +43,7 @@ static void give_plate(Sheet *s, const CheckCase *with, const KitLine *k)
 {
     value_give(s, with, "b_p", "jacks.plate_width", "in", "plate across the bridge");
     value_give(s, with, "h_p", "jacks.plate_height", "in", "plate over the depth");
-    sheet_given(s, "t", k->model->deck_thickness_m, "in", "deck that carries");
+    sheet_given_from(s, "t", k->model->deck_thickness_m, "in", "deck that carries", from_thickness);
 }
 
 static void bearing(const CheckCase *with, CheckList *list)
@@ -53,8 +54,8 @@ static void bearing(const CheckCase *with, CheckList *list)
     give_jack_force(&s, with);
     give_plate(&s, with, k);
     value_give(&s, with, "y_j", "jacks.above_mid", "in", "line of the jacks above mid-depth");
-    sheet_given(&s, "f'c", k->line->deck_jacking_strength_Pa, "ksi",
-                "strength of the panels when jacked");
+    sheet_given_from(&s, "f'c", k->line->deck_jacking_strength_Pa, "ksi",
+                     "strength of the panels when jacked", from_time);
     value_give(&s, with, "phi", "criteria.bearing", "", "resistance factor of bearing");
     sheet_formula(&s, "A_1", "b_p h_p", "in^2", "plate", clause);
     sheet_formula(&s, "t_2", "t - 2 abs(y_j)", "in", "depth with the jack at its middle",
@@ -177,9 +178,10 @@ static void height(const CheckCase *with, const KitLine *k, CheckList *list)
     const double least_Pa = least_at_gap_Pa(k);
     if (!isfinite(least_Pa)) return;
     Sheet s = kit_sheet(with, k, "Height of the jacks");
-    sheet_given(&s, "P", k->answer->thrust_N, "kip", "line thrust");
-    sheet_given(&s, "b", k->line->width_m, "in", "deck on this line");
-    sheet_given(&s, "t", k->model->deck_thickness_m, "in", "deck that carries");
+    sheet_given_from(&s, "P", k->answer->thrust_N, "kip", "line thrust", from_answer);
+    sheet_given_from(&s, "b", k->line->width_m, "in", "deck on this line", from_width(k));
+    sheet_given_from(&s, "t", k->model->deck_thickness_m, "in", "deck that carries",
+                     from_thickness);
     value_give(&s, with, "e", "jacks.off_mid", "in", "how far the jacks may be off their line");
     sheet_formula(&s, "S_d", "b t^2 / 6", "in^3", "section modulus of the deck", "closed form");
     sheet_formula(&s, "f_e", "P e / S_d", "ksi", "change at top and soffit", "closed form");
@@ -197,9 +199,11 @@ static void one_out_edge(const CheckCase *with, CheckList *list)
 {
     const KitLine *k = &with->shared->line[0];
     Sheet s = sheet_start("An outer jack out: edge of the deck", with->arena);
-    sheet_given(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck, kept");
+    sheet_given_from(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck, kept",
+                     from_answer);
     const int n = give_jacks(&s, with);
-    sheet_given(&s, "t", k->model->deck_thickness_m, "in", "deck that carries");
+    sheet_given_from(&s, "t", k->model->deck_thickness_m, "in", "deck that carries",
+                     from_thickness);
     if (n < 2) return;
     sheet_formula(&s, "x_o", "(n - 1) B / n / 2", "in", "outer jack from the middle",
                   "closed form: jacks B/n apart");
@@ -220,7 +224,8 @@ static void one_out_force(const CheckCase *with, CheckList *list)
     const KitLine *k = &with->shared->line[0];
     const bool known = !isnan(kit_value(with, "jacks.rated"));
     Sheet s = sheet_start("One jack out: force of the others", with->arena);
-    sheet_given(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck, kept");
+    sheet_given_from(&s, "T", with->answer->thrust_N, "kip", "thrust of the whole deck, kept",
+                     from_answer);
     const int n = give_jacks(&s, with);
     if (n < 2) return;
     value_give(&s, with, "k_o", "jacks.one_out_margin", "", "rated over planned force");

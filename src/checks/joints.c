@@ -40,6 +40,20 @@ static void write_average(const CheckCase *with, const KitLine *k, const Governi
                "average compression that the rule asks");
 }
 
+/* The share of the end of life at that time, as thrust_share_of_end. */
+static void write_share(const KitLine *k, double share_1, Sheet *s)
+{
+    const double *day = k->history->day, start = day[k->jacked] - 1;
+    const double open = day[k->opening] - start, end = day[k->end] - start;
+    sheet_given_from(s, "d_t", open * pow(end / open, share_1), "day",
+                     "from the day before jacking", from_stages);
+    sheet_given_from(s, "d_o", open, "day", "to opening, likewise", from_stages);
+    sheet_given_from(s, "d_e", end, "day", "to the end of life, likewise", from_stages);
+    sheet_formula(s, "s", "ln(d_t / d_o) / ln(d_e / d_o)", "",
+                  "share of the end of life, straight in the logarithm of the time",
+                  "common practice, no source");
+}
+
 /* A stress of the structure of that day: of opening, of the end of life, or between the two. */
 static void write_between(const CheckCase *with, Cite cite, double share_1, const char *symbol,
                           const char *words, Sheet *s)
@@ -54,8 +68,7 @@ static void write_between(const CheckCase *with, Cite cite, double share_1, cons
     cite_stress(s, with, &cite, "f_o", "the same, structure at opening");
     cite.late = true;
     cite_stress(s, with, &cite, "f_e", "the same, structure at the end of life");
-    sheet_given(s, "s", share_1, "",
-                "share of the end of life, straight in the logarithm of the time since jacking");
+    write_share(cite.k, share_1, s);
     sheet_formula(s, symbol, "f_o + s (f_e - f_o)", with->shared->unit.stress, words,
                   "common practice, no source: the two differ by a few per cent");
 }

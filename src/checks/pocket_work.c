@@ -6,16 +6,20 @@
 static const char steiner[] = "closed form: parallel axes, elastic moduli of opening";
 static const char superposed[] = "AASHTO LRFD 3.6 (from memory); the larger of both";
 
-static void write_section(Sheet *s, const PocketSection *p)
+static void write_section(Sheet *s, const KitLine *k, const PocketSection *p)
 {
-    sheet_given(s, "A_g", p->girder->area_m2, "in^2", "girder, area");
-    sheet_given(s, "I_g", p->girder->inertia_m4, "in^4", "girder, second moment of area");
-    sheet_given(s, "y_g", p->girder->bottom_m, "in", "its centroid above the soffit");
-    sheet_given(s, "b_d", p->width_m, "in", "deck on the line");
-    sheet_given(s, "t_d", p->deck_m, "in", "deck that carries");
-    sheet_given(s, "y_d", p->above_m, "in", "its middle above the soffit: girder, haunch, deck");
-    sheet_given_from(s, "E_g", p->girder_Pa, "ksi", "girder, modulus at opening", "time model");
-    sheet_given_from(s, "E_d", p->deck_Pa, "ksi", "deck, modulus at opening", "time model");
+    sheet_given_from(s, "A_g", p->girder->area_m2, "in^2", "girder, area", from_sections);
+    sheet_given_from(s, "I_g", p->girder->inertia_m4, "in^4", "girder, second moment of area",
+                     from_sections);
+    sheet_given_from(s, "y_g", p->girder->bottom_m, "in", "its centroid above the soffit",
+                     from_sections);
+    sheet_given_from(s, "b_d", p->width_m, "in", "deck on the line", from_width(k));
+    sheet_given_from(s, "t_d", p->deck_m, "in", "deck that carries", from_thickness);
+    sheet_given_from(s, "y_d", p->above_m, "in",
+                     "its middle above the soffit: girder, haunch, deck",
+                     "girder, haunch and half of the deck");
+    sheet_given_from(s, "E_g", p->girder_Pa, "ksi", "girder, modulus at opening", from_time);
+    sheet_given_from(s, "E_d", p->deck_Pa, "ksi", "deck, modulus at opening", from_time);
     sheet_formula(s, "n_E", "E_g / E_d", "", "modular ratio", "closed form");
     sheet_formula(s, "y_C", "(n_E A_g y_g + b_d t_d y_d) / (n_E A_g + b_d t_d)", "in",
                   "centroid of both", steiner);
@@ -48,16 +52,18 @@ static void write_lines(Sheet *s, const CheckCase *with, const KitLine *k, const
     Cite full = cite;
     full.other = &whole;
     if (pocket) {
-        sheet_given(s, "s_p", f->to_m - f->from_m, "in", "tributary length");
-        sheet_given(s, "l_p", kit_middle_m(k, f->deck.to) - kit_middle_m(k, f->deck.at), "in",
-                    "length that the influence line is of");
+        sheet_given_from(s, "s_p", f->to_m - f->from_m, "in", "tributary length",
+                         "connectors.spacing, at most the panel");
+        sheet_given_from(s, "l_p", kit_middle_m(k, f->deck.to) - kit_middle_m(k, f->deck.at), "in",
+                         "length that the influence line is of", "between the middles of elements");
     }
     cite_both(s, with, cite, 'N', "change of the deck's force, one lane with impact, most");
     if (pocket)
         cite_both(s, with, full, 'V', "shear of girder and deck, one lane with impact, most");
     else
         cite_both(s, with, full, 'M', "moment at the inner face, one lane with impact, most");
-    write_section(s, (const PocketSection[]){pocket_section(k, f->station)});
+    const PocketSection section = pocket_section(k, f->station);
+    write_section(s, k, &section);
 }
 
 /* Of full interaction shear and moment press the deck where they are positive: N = -M q. */
@@ -88,7 +94,8 @@ void pocket_write_fatigue(Sheet *s, const CheckCase *with, const KitLine *k, con
                       "range under the fatigue truck, 15 % in", source);
         return;
     }
-    sheet_given(s, "L_a", f->over_1 * (f->to_m - f->from_m), "in", "length of the anchor panel");
+    sheet_given_from(s, "L_a", f->over_1 * (f->to_m - f->from_m), "in",
+                     "length of the anchor panel", "layout of the panels");
     sheet_formula(s, "F_r", "g_vf max((N_a - N_b) / l_p, (V_a - V_b) q) L_a", "kip",
                   "range under the fatigue truck, 15 % in: the largest shear flow inside the panel "
                   "over all of it",

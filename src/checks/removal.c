@@ -4,6 +4,7 @@
 
 #include "spans.h"
 #include "table.h"
+#include "values.h"
 
 /* Largest compression of the deck at its joints. */
 static double largest_N(const KitLine *k, int time, int *joint)
@@ -25,9 +26,11 @@ static void tell_force(const CheckCase *with, CheckList *list, const KitLine *k)
     const char *unit = with->shared->unit.force;
     int joint = 0;
     Sheet s = kit_sheet(with, k, "force that a cut through the deck releases");
-    sheet_given(&s, "N_t", largest_N(k, k->jacked, &joint), unit, "in the deck when jacked");
-    sheet_given(&s, "N_e", largest_N(k, k->end, &joint), unit, "at the end of life");
-    sheet_given(&s, "N_o", largest_N(k, k->opening, &joint), unit, "at opening");
+    sheet_given_from(&s, "N_t", largest_N(k, k->jacked, &joint), unit, "in the deck when jacked",
+                     from_stages);
+    sheet_given_from(&s, "N_e", largest_N(k, k->end, &joint), unit, "at the end of life",
+                     from_stages);
+    sheet_given_from(&s, "N_o", largest_N(k, k->opening, &joint), unit, "at opening", from_stages);
     sheet_formula(&s, "N_r", "max(N_o, N_e)", unit,
                   "released by a cut across this line: to be held by jacks or tendons before",
                   NULL);
@@ -44,8 +47,10 @@ static void tell_steel(const CheckCase *with, CheckList *list, const KitLine *k,
     const char *unit = bridge_units(with->bridge) == UNITS_US ? "in" : "mm";
     if (erected < 0) return;
     Sheet s = kit_sheet(with, k, "camber after removal of the deck");
-    sheet_given(&s, "v_e", span_camber_m(k, erected, span), unit, "girder as erected");
-    sheet_given(&s, "v_s", span_camber_m(k, k->end, span), unit, "at the end of life");
+    sheet_given_from(&s, "v_e", span_camber_m(k, erected, span), unit, "girder as erected",
+                     from_stages);
+    sheet_given_from(&s, "v_s", span_camber_m(k, k->end, span), unit, "at the end of life",
+                     from_stages);
     sheet_formula(&s, "dv", "v_e - v_s", unit,
                   "change when deck, barriers and overlay are taken away: steel is elastic",
                   "law: elastic steel on the same supports");
@@ -73,17 +78,21 @@ static void tell_concrete(const CheckCase *with, CheckList *list, const KitLine 
     const KitMoment *m = &k->moment[2 * span->middle + 1];
     const int transfer = stage_time_named(k->history, "transfer");
     Sheet s = kit_sheet(with, k, "camber change when the deck is removed");
-    sheet_given(&s, "N_d", stage_deck_compression_N(k->history, k->end, span->middle, 1), u->force,
-                "compression of the deck at mid-span, end of life");
-    sheet_given(&s, "e", girder->top_m + k->model->haunch_m + k->model->deck_thickness_m / 2,
-                u->length, "girder centroid to deck middle");
-    sheet_given(&s, "L", span->to_m - span->from_m, u->length, "span");
-    sheet_given(&s, "E", modulus_of_girder_Pa(k, part, k->end), u->stress, "modulus of the girder");
-    sheet_given(&s, "I", girder->inertia_m4, u->inertia, "second moment of the girder, gross");
-    sheet_given(&s, "M_r",
-                m->dead_Nm + m->wearing_Nm -
-                    (transfer < 0 ? 0 : kit_weight_Nm(k, transfer, span->middle)),
-                u->moment, "moment at mid-span of what is removed");
+    sheet_given_from(&s, "N_d", stage_deck_compression_N(k->history, k->end, span->middle, 1),
+                     u->force, "compression of the deck at mid-span, end of life", from_stages);
+    sheet_given_from(&s, "e", girder->top_m + k->model->haunch_m + k->model->deck_thickness_m / 2,
+                     u->length, "girder centroid to deck middle",
+                     "section properties: to top, haunch, half of the deck");
+    sheet_given_from(&s, "L", span->to_m - span->from_m, u->length, "span",
+                     "spans, between bearings");
+    sheet_given_from(&s, "E", modulus_of_girder_Pa(k, part, k->end), u->stress,
+                     "modulus of the girder", from_time);
+    sheet_given_from(&s, "I", girder->inertia_m4, u->inertia, "second moment of the girder, gross",
+                     from_sections);
+    sheet_given_from(&s, "M_r",
+                     m->dead_Nm + m->wearing_Nm -
+                         (transfer < 0 ? 0 : kit_weight_Nm(k, transfer, span->middle)),
+                     u->moment, "moment at mid-span of what is removed", from_stages);
     sheet_formula(&s, "v_P", "-N_d e L^2 / (8 * E I)", u->length, "drop as the compression leaves",
                   "closed form: constant moment");
     sheet_formula(&s, "v_w", "5 * M_r L^2 / (48 * E I)", u->length, "rise as the weight leaves",

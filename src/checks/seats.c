@@ -29,10 +29,12 @@ static void add_strip(const CheckCase *with, CheckList *list, const KitLine *k)
     static const char name[] = "strip between shims while jacked";
     const KitUnits *u = &with->shared->unit;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "P", k->answer->thrust_N, u->force, "thrust of the line");
-    sheet_given(&s, "b", k->line->width_m, u->length, "deck on the line");
-    sheet_given(&s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
-    sheet_given(&s, "E", youngest_modulus_Pa(k), u->stress, "modulus of the younger panels");
+    sheet_given_from(&s, "P", k->answer->thrust_N, u->force, "thrust of the line", from_answer);
+    sheet_given_from(&s, "b", k->line->width_m, u->length, "deck on the line", from_width(k));
+    sheet_given_from(&s, "t", k->model->deck_thickness_m, u->length, "deck that carries",
+                     from_thickness);
+    sheet_given_from(&s, "E", youngest_modulus_Pa(k), u->stress, "modulus of the younger panels",
+                     from_time);
     value_give(&s, with, "L", "shims.spacing", u->length, "between shims");
     value_give(&s, with, "e", "shims.imperfection", u->length,
                "a shim missed by, or bow of the strip");
@@ -41,8 +43,8 @@ static void add_strip(const CheckCase *with, CheckList *list, const KitLine *k)
     sheet_formula(&s, "q", "1 / max(0.001, 1 - P / P_E)", "", "growth of the bow", "closed form");
     sheet_formula(&s, "f_c", "P / (b t) + 6 * P e q / (b t^2)", u->stress,
                   "largest compression of the strip", "closed form");
-    sheet_given(&s, "f'c", k->line->deck_jacking_strength_Pa, u->stress,
-                "strength of the younger panels on the day of jacking");
+    sheet_given_from(&s, "f'c", k->line->deck_jacking_strength_Pa, u->stress,
+                     "strength of the younger panels on the day of jacking", from_time);
     value_give(&s, with, "k_c", "criteria.deck_jacking", "", "share of it");
     sheet_formula(&s, "f_lim", "k_c f'c", u->stress, "limit", strip_clause);
     CheckRow *row =
@@ -104,14 +106,15 @@ static void add_curvature(const CheckCase *with, CheckList *list, const KitLine 
     const double weight_N_per_m =
         kit_value(with, "deck.density") * kit_value(with, "deck.thickness") * k->line->width_m;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "P", lift.force_N, u->force, "compression of the deck there");
-    sheet_given(&s, "k_g", lift.hog_per_m, u->per_length,
-                "hogging of the girder since the joints were closed");
-    sheet_given(&s, "k_p", crest_per_m, u->per_length,
-                "curvature of the profile, 1/R over a crest");
+    sheet_given_from(&s, "P", lift.force_N, u->force, "compression of the deck there", from_stages);
+    sheet_given_from(&s, "k_g", lift.hog_per_m, u->per_length,
+                     "hogging of the girder since the joints were closed", from_stages);
+    sheet_given_from(&s, "k_p", crest_per_m, u->per_length,
+                     "curvature of the profile, 1/R over a crest", "deck.crest_radius");
     sheet_formula(&s, "q_l", "max(P (k_g + k_p), 0)", u->line_load, "lifts the panels",
                   crest_clause);
-    sheet_given(&s, "w", weight_N_per_m, u->line_load, "weight of the panels on the line");
+    sheet_given_from(&s, "w", weight_N_per_m, u->line_load, "weight of the panels on the line",
+                     arena_printf(with->arena, "deck.density deck.thickness (%s)", from_width(k)));
     value_give(&s, with, "k_w", "criteria.crest", "", "share that may be lifted");
     sheet_formula(&s, "q_r", "k_w w", u->line_load, "without hold-downs", crest_clause);
     CheckRow *row =
@@ -159,13 +162,13 @@ static void add_open(const CheckCase *with, CheckList *list, const KitLine *k)
         }
     }
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "v", most_m, unit, "largest lift");
-    sheet_given(&s, "l_o", longest_m, with->shared->unit.length,
-                "longest part that is lifted, all shims");
-    sheet_given(&s, "l_j", open_length_m(k, k->jacked), with->shared->unit.length,
-                "lifted when jacked");
-    sheet_given(&s, "l_b", open_length_m(k, k->bonded - 1), with->shared->unit.length,
-                "lifted right before the haunches are grouted");
+    sheet_given_from(&s, "v", most_m, unit, "largest lift", from_stages);
+    sheet_given_from(&s, "l_o", longest_m, with->shared->unit.length,
+                     "longest part that is lifted, all shims", from_stages);
+    sheet_given_from(&s, "l_j", open_length_m(k, k->jacked), with->shared->unit.length,
+                     "lifted when jacked", from_stages);
+    sheet_given_from(&s, "l_b", open_length_m(k, k->bonded - 1), with->shared->unit.length,
+                     "lifted right before the haunches are grouted", from_stages);
     value_give(&s, with, "v_lim", "criteria.lift", unit, "allowed");
     CheckRow *row =
         check_add(list, with, &s, name, sheet_SI(&s, "v"), sheet_SI(&s, "v_lim"), DIM_LENGTH);
@@ -209,10 +212,11 @@ static void add_wind(const CheckCase *with, CheckList *list)
     Sheet s = sheet_start(name, with->arena);
     value_give(&s, with, "p", "loads.construction_wind", u->stress, "wind on the edge");
     value_give(&s, with, "t", "deck.thickness", u->length, "thickness");
-    sheet_given(&s, "w",
-                kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
-                    kit_value(with, "deck.width"),
-                u->line_load, "weight of the whole deck");
+    sheet_given_from(&s, "w",
+                     kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
+                         kit_value(with, "deck.width"),
+                     u->line_load, "weight of the whole deck",
+                     "deck.density deck.thickness deck.width");
     give_slope(&s, with, "deck.crossfall", "slope across the bridge");
     give_friction(&s, with);
     sheet_formula(&s, "H", "g_s (p t + s w)", u->line_load, "sideways, with the margin",
@@ -236,7 +240,8 @@ static void add_braking(const CheckCase *with, CheckList *list, const KitLine *k
     const double weight_N = kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
                             kit_value(with, "deck.width") * length_m / 2;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "W", weight_N, u->force, "weight of the panels on one side of the gap");
+    sheet_given_from(&s, "W", weight_N, u->force, "weight of the panels on one side of the gap",
+                     "deck.density deck.thickness deck.width, half of the length without the gap");
     give_slope(&s, with, "deck.grade", "slope along the bridge");
     give_friction(&s, with);
     sheet_formula(&s, "R", "mu W", u->force, "friction", slide_clause);
@@ -266,10 +271,11 @@ static void add_grade(const CheckCase *with, CheckList *list)
     const double grade_1 = kit_value(with, "deck.grade");
     if (!isnan(grade_1) && grade_1 <= 0) return; /* level: nothing can slide */
     Sheet s = sheet_start(name, with->arena);
-    sheet_given(&s, "w",
-                kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
-                    kit_value(with, "deck.width"),
-                u->line_load, "weight of the whole deck");
+    sheet_given_from(&s, "w",
+                     kit_value(with, "deck.density") * kit_value(with, "deck.thickness") *
+                         kit_value(with, "deck.width"),
+                     u->line_load, "weight of the whole deck",
+                     "deck.density deck.thickness deck.width");
     give_slope(&s, with, "deck.grade", "slope along the bridge");
     give_friction(&s, with);
     sheet_formula(&s, "H", "g_s s w", u->line_load, "downhill, with the margin", slope_clause);

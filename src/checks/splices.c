@@ -96,7 +96,8 @@ static void add_splice(const CheckCase *with, CheckList *list, const KitLine *k,
     Sheet s = kit_sheet(with, k, name);
     write_pull(with, k, station, &pull, &s);
     write_live(with, k, station, &pull, &s);
-    sheet_given(&s, "A_f", p.web_count * p.top_width_m * p.top_m, u->area, "the flange");
+    sheet_given_from(&s, "A_f", p.web_count * p.top_width_m * p.top_m, u->area, "the flange",
+                     "girders.plates: width times thickness");
     sheet_formula(&s, "F_u", "max(f_p + f_LL, 0) A_f", u->force, "tension to be carried over",
                   NULL);
     value_give(&s, with, "R_s", arena_printf(with->arena, "%s[%d].slip", list_path, index),
@@ -113,8 +114,9 @@ static void add_unsaid(const CheckCase *with, CheckList *list)
     Sheet s = sheet_start(name, with->arena);
     const KitLine *k = &with->shared->line[0];
     const KitStress worst = kit_worst_stress(k, CHAIN_GIRDER, k->jacked, k->end, 1, true, false);
-    sheet_given(&s, "f_t", worst.there ? fmax(0, worst.value_Pa) : 0, with->shared->unit.stress,
-                "largest tension of the top flange while jacked and later");
+    sheet_given_from(&s, "f_t", worst.there ? fmax(0, worst.value_Pa) : 0,
+                     with->shared->unit.stress,
+                     "largest tension of the top flange while jacked and later", from_stages);
     sheet_words(&s, "A splice would have to carry the flange's tension without slip.");
     CheckRow *row = check_add(list, with, &s, name, sheet_SI(&s, "f_t"), (double)NAN, DIM_STRESS);
     check_place(row, k->name, "all splices", kit_when(with, k, worst.time), clause);

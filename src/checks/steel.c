@@ -81,13 +81,13 @@ static const char box_source[] = "AASHTO LRFD 6.11.8.2.2 (from memory), without 
 /* R_b = 1 - a_wc/(1200 + 300 a_wc) (2 D_c/t_w - l_rw) <= 1. */
 static void write_web(Sheet *s, const char *length, const Plates *p, bool top, double Dc_m)
 {
-    const double flange_m2 =
-        top ? p->web_count * p->top_width_m * p->top_m : p->bottom_width_m * p->bottom_m;
-    sheet_given(s, "D_c", Dc_m, length, "depth of the web in compression");
-    sheet_given(s, "t_w", p->web_m, length, "thickness of a web");
+    sheet_given_from(s, "D_c", Dc_m, length, "depth of the web in compression",
+                     "straight between the stresses of both flanges");
+    sheet_given_from(s, "t_w", p->web_m, length, "thickness of a web", "girders.plates");
     sheet_formula(s, "l_rw", "5.7 sqrt(E / F_y)", "", "slenderness limit of the web", web_source);
-    sheet_given(s, "r_A", 2 * Dc_m * p->web_m * p->web_count / flange_m2, "",
-                "web in compression over flange, a_wc");
+    sheet_formula(s, "r_A",
+                  p->web_count > 1 && !top ? "4 * D_c t_w / (b_f t_f)" : "2 * D_c t_w / (b_f t_f)",
+                  "", "webs in compression over flange, a_wc", web_source);
     sheet_formula(s, "R_b", "min(1, 1 - r_A / (1200 + 300 * r_A) * max(0, 2 * D_c / t_w - l_rw))",
                   "", "load shedding of the web", web_source);
 }
@@ -95,9 +95,10 @@ static void write_web(Sheet *s, const char *length, const Plates *p, bool top, d
 static void write_flange(const CheckCase *with, Sheet *s, const Plates *p, bool top)
 {
     const KitUnits *u = &with->shared->unit;
-    sheet_given(s, "b_f", top ? p->top_width_m : p->bottom_width_m, u->length,
-                "width of the flange in compression");
-    sheet_given(s, "t_f", top ? p->top_m : p->bottom_m, u->length, "its thickness");
+    sheet_given_from(s, "b_f", top ? p->top_width_m : p->bottom_width_m, u->length,
+                     "width of the flange in compression", "girders.plates");
+    sheet_given_from(s, "t_f", top ? p->top_m : p->bottom_m, u->length, "its thickness",
+                     "girders.plates");
     value_give(s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
     value_give(s, with, "E", "girders.steel_modulus", u->stress, "modulus of steel");
     sheet_formula(s, "F_yr", "0.7 F_y", u->stress, "onset of yielding with residual stress",
@@ -118,7 +119,7 @@ static void write_local(const CheckCase *with, Sheet *s)
 static void write_lateral(const CheckCase *with, Sheet *s, double unbraced_m)
 {
     const char *length = with->shared->unit.length, *stress = with->shared->unit.stress;
-    sheet_given(s, "L_b", unbraced_m, length, "unbraced length");
+    sheet_given_from(s, "L_b", unbraced_m, length, "unbraced length", "girders.unbraced");
     sheet_formula(s, "r_t", "b_f / sqrt(12 * (1 + D_c t_w / (3 * b_f t_f)))", length,
                   "radius of gyration of the flange", lateral_source);
     sheet_formula(s, "L_p", "r_t sqrt(E / F_y)", length, "limit of the plastic range",

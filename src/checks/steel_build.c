@@ -149,7 +149,8 @@ static void write_compression(const CheckCase *with, const KitLine *k, const Bui
     const double Dc_m = steel_web_compression_m(&p, factored_top(b), factored_bottom(b));
     write_stress(with, k, b, -1, s);
     steel_compression(with, s, &p, b->top, Dc_m);
-    sheet_given(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it");
+    sheet_given_from(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it",
+                     "girders.plates, web_depth along the web");
     sheet_formula(s, "k_w", "if(D_c >= D, 7.2, 9 * (D / max(D_c, D / 100))^2)", "",
                   "bend buckling coefficient of a web without longitudinal stiffeners",
                   "AASHTO LRFD 6.10.1.9.1 (from memory)");

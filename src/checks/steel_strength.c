@@ -40,21 +40,26 @@ static void write_section(const CheckCase *with, const KitLine *k, const Plates 
 {
     const KitUnits *u = &with->shared->unit;
     const double slope = with->shared->tub ? kit_value(with, "girders.web_slope") : 0;
-    sheet_given(s, "A", p->area_m2, u->area, "area of the steel");
-    sheet_given(s, "d", p->depth_m, u->length, "depth of the steel");
-    sheet_given(s, "y_s", p->above_soffit_m, u->length, "its centroid above the bottom");
+    sheet_given_from(s, "A", p->area_m2, u->area, "area of the steel", from_sections);
+    sheet_given_from(s, "d", p->depth_m, u->length, "depth of the steel", "girders.plates");
+    sheet_given_from(s, "y_s", p->above_soffit_m, u->length, "its centroid above the bottom",
+                     from_sections);
     value_give(s, with, "F_y", "girders.steel_yield", u->stress, "yield stress");
-    sheet_given(s, "A_f", p->web_count * p->top_width_m * p->top_m, u->area, "top flange");
-    sheet_given(s, "t_f", p->top_m, u->length, "its thickness");
-    sheet_given(s, "t_w", p->web_count * p->web_m * sqrt(1 + slope * slope), u->length,
-                "web, of all webs, measured level");
-    sheet_given(s, "b", k->line->width_m, u->length, "deck on the line");
-    sheet_given(s, "t", k->model->deck_thickness_m, u->length, "deck that carries");
-    sheet_given(s, "h", k->model->haunch_m, u->length, "haunch, its concrete not counted");
+    sheet_given_from(s, "A_f", p->web_count * p->top_width_m * p->top_m, u->area, "top flange",
+                     "girders.plates: width times thickness");
+    sheet_given_from(s, "t_f", p->top_m, u->length, "its thickness", "girders.plates");
+    sheet_given_from(s, "t_w", p->web_count * p->web_m * sqrt(1 + slope * slope), u->length,
+                     "web, of all webs, measured level", "girders.plates, all webs cut level");
+    sheet_given_from(s, "b", k->line->width_m, u->length, "deck on the line", from_width(k));
+    sheet_given_from(s, "t", k->model->deck_thickness_m, u->length, "deck that carries",
+                     from_thickness);
+    sheet_given_from(s, "h", k->model->haunch_m, u->length, "haunch, its concrete not counted",
+                     from_haunch);
     const double fc_Pa =
         fmin(k->line->deck_strength_Pa, kit_value(with, "concrete.closure.strength"));
-    sheet_given(s, "f'c", fc_Pa, u->stress,
-                "strength of the deck, the weaker of panels and closure");
+    sheet_given_from(s, "f'c", fc_Pa, u->stress,
+                     "strength of the deck, the weaker of panels and closure",
+                     "concrete.panel.strength, concrete.closure.strength");
     block_give(s, fc_Pa, false);
 }
 
@@ -120,16 +125,19 @@ static void write_yield(const CheckCase *with, const KitLine *k, const Plates *p
             Ec_Pa = concrete_modulus_Pa(&law->mix, k->history->day[k->opening] - law->cast_day);
     }
     value_give(s, with, "E_s", "girders.steel_modulus", u->stress, "modulus of steel");
-    sheet_given(s, "E_c", Ec_Pa, u->stress, "modulus of the deck at opening");
-    sheet_given(s, "I_s", p->inertia_m4, u->inertia, "second moment of the steel");
+    sheet_given_from(s, "E_c", Ec_Pa, u->stress, "modulus of the deck at opening", from_time);
+    sheet_given_from(s, "I_s", p->inertia_m4, u->inertia, "second moment of the steel",
+                     from_sections);
     sheet_formula(s, "A_d", "b t E_c / E_s", u->area, "deck in terms of steel", NULL);
     sheet_formula(s, "e", "d - y_s + h + t / 2", u->length, "steel centroid to deck middle", NULL);
     write_composite(u, false, s);
     write_composite(u, true, s);
-    sheet_given(s, "M_s", m->bare_Nm, u->moment, "weights that came before the deck was composite");
-    sheet_given(s, "M_lo", m->locked_open_Nm, u->moment, "moment locked in at opening");
-    sheet_given(s, "f_p", girder.bottom_Pa, u->stress,
-                "permanent stress of the bottom flange, thrust in, not factored");
+    sheet_given_from(s, "M_s", m->bare_Nm, u->moment,
+                     "weights that came before the deck was composite", from_stages);
+    sheet_given_from(s, "M_lo", m->locked_open_Nm, u->moment, "moment locked in at opening",
+                     from_stages);
+    sheet_given_from(s, "f_p", girder.bottom_Pa, u->stress,
+                     "permanent stress of the bottom flange, thrust in, not factored", from_stages);
     sheet_formula(s, "f_D",
                   "f_p + (g_DC - 1) (M_s y_s / I_s + (M_DC - M_s) / S_3) + (g_DW - 1) M_DW / S_3",
                   u->stress, "with the factors of Strength I on dead loads", source);
@@ -147,9 +155,11 @@ static void write_positive(const CheckCase *with, const KitLine *k, const Most *
     write_section(with, k, &p, s);
     write_plastic(with, s);
     write_yield(with, k, &p, at, s);
-    sheet_given(s, "t_1", p.web_m, u->length, "thickness of one web");
-    sheet_given(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it");
-    sheet_given(s, "k_s", p.along_1, "", "length along the web over its vertical depth");
+    sheet_given_from(s, "t_1", p.web_m, u->length, "thickness of one web", "girders.plates");
+    sheet_given_from(s, "D", p.web_depth_m * p.along_1, u->length, "depth of the web, along it",
+                     "girders.plates, web_depth along the web");
+    sheet_given_from(s, "k_s", p.along_1, "", "length along the web over its vertical depth",
+                     "sqrt(1 + girders.web_slope^2)");
     sheet_formula(s, "D_cp", "k_s y_w", u->length, "web in compression, along it",
                   "AASHTO LRFD 6.11.2.1 (from memory)");
     sheet_formula(s, "q_w", "max(D / t_1 / 150, 2 * D_cp / t_1 / (3.76 sqrt(E_s / F_y)))", "",
@@ -249,9 +259,10 @@ static void write_negative(const CheckCase *with, const KitLine *k, const Most *
                 "The steel alone: a joint without bars gives nothing once it has opened, and the "
                 "compression that is locked in leaves with the tension of the girder.");
     kit_write_moment(with, k, at->station, at->side, -1, s);
-    sheet_given(s, "I_s", p.inertia_m4, u->inertia, "second moment of the steel");
-    sheet_given(s, "y", top ? up_m : p.above_soffit_m, u->length,
-                top ? "centroid to the top" : "centroid to the bottom");
+    sheet_given_from(s, "I_s", p.inertia_m4, u->inertia, "second moment of the steel",
+                     from_sections);
+    sheet_given_from(s, "y", top ? up_m : p.above_soffit_m, u->length,
+                     top ? "centroid to the top" : "centroid to the bottom", from_sections);
     sheet_formula(s, "f_bu", "M_u y / I_s", u->stress, "factored stress of the flange",
                   "closed form: bending of the steel alone");
     if (top) {

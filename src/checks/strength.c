@@ -30,7 +30,8 @@ static void give_stud(Sheet *s, const CheckCase *with)
 static void give_width(Sheet *s, const CheckCase *with)
 {
     if (isnan(kit_value(with, "connectors.width")))
-        sheet_given(s, "b_v", line_top_width_m(with), "in", "width of the interface: top flange");
+        sheet_given_from(s, "b_v", line_top_width_m(with), "in",
+                         "width of the interface: top flange", from_flange);
     else
         value_give(s, with, "b_v", "connectors.width", "in", "width of the interface");
 }
@@ -69,7 +70,8 @@ static void give_constants(Sheet *s, const CheckCase *with, bool cohesion)
 static void give_interface(Sheet *s, const CheckCase *with, double length_m, bool cohesion)
 {
     give_width(s, with);
-    sheet_given(s, "L_v", length_m, "in", "length of the interface");
+    sheet_given_from(s, "L_v", length_m, "in", "length of the interface",
+                     "pocket's spacing, or the group's length");
     sheet_formula(s, "A_cv", "b_v L_v", "in^2", "interface", interface);
     if (cohesion)
         sheet_formula(s, "A_k", "A_cv", "in^2", "of it for the caps: all", interface);
@@ -103,7 +105,8 @@ void connect_give(Sheet *s, const CheckCase *with, double concrete_Pa, double le
                   bool cohesion)
 {
     value_give(s, with, "d", "connectors.diameter", "in", "diameter of a connector");
-    sheet_given(s, "f'c", concrete_Pa, "ksi", "the weaker of grout and panel at that time");
+    sheet_given_from(s, "f'c", concrete_Pa, "ksi", "the weaker of grout and panel at that time",
+                     "smaller of grout (connectors) and panel (concrete with time)");
     if (connect_bars(with))
         give_interface(s, with, length_m, cohesion);
     else

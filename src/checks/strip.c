@@ -37,7 +37,7 @@ static void give_depth(Sheet *s, const CheckCase *with, bool top)
 static void give_concrete(Sheet *s, const CheckCase *with)
 {
     const double fc_Pa = with->shared->line[0].line->deck_strength_Pa;
-    sheet_given(s, "f'c", fc_Pa, "ksi", "panels");
+    sheet_given_from(s, "f'c", fc_Pa, "ksi", "panels", "concrete.panel.strength");
     block_give(s, fc_Pa, false);
 }
 
@@ -119,7 +119,8 @@ static void give_sum(Sheet *s)
 /* Section beside the girder: quarter of a steel flange; third of a concrete one, at most 15 in. */
 static void give_section(Sheet *s, const CheckCase *with)
 {
-    sheet_given(s, "b_f", line_top_width_m(with), "in", "width of the top flange");
+    sheet_given_from(s, "b_f", line_top_width_m(with), "in", "width of the top flange",
+                     from_flange);
     sheet_formula(s, "x", with->shared->steel ? "b_f / 4" : "min(b_f / 3, 15 [in])", "in",
                   "design section from the girder's middle", "AASHTO LRFD 4.6.2.1.6 (from memory)");
 }

@@ -81,8 +81,10 @@ void strip_negative(Sheet *s)
     int place = 0;
     while (place < PLACES - 2 && place_in[place + 1] <= x) place++;
     const int i = give_rows(s);
-    sheet_given(s, "x_a", place_in[place] / quantity_in(1, "in"), "in", "place of the table");
-    sheet_given(s, "x_b", place_in[place + 1] / quantity_in(1, "in"), "in", "the next place");
+    sheet_given_from(s, "x_a", place_in[place] / quantity_in(1, "in"), "in", "place of the table",
+                     "AASHTO LRFD table A4-1 (from memory)");
+    sheet_given_from(s, "x_b", place_in[place + 1] / quantity_in(1, "in"), "in", "the next place",
+                     "AASHTO LRFD table A4-1 (from memory)");
     along_row(s, i, place, "M_1");
     along_row(s, i + 1, place, "M_2");
     between_rows(s);

@@ -123,8 +123,8 @@ static void add_row(const CheckCase *with, CheckList *list, const KitLine *k, co
                                     : "AASHTO LRFD 6.6.1.2, Fatigue I (from memory)";
     Sheet s = kit_sheet(with, k, name);
     sheet_given_from(&s, "N_p", w->permanent_N, "kip",
-                     "largest permanent force of a level of ties, from opening on", "stages");
-    sheet_given(&s, "A_t", w->area_m2, "in^2", "area of that level");
+                     "largest permanent force of a level of ties, from opening on", from_stages);
+    sheet_given_from(&s, "A_t", w->area_m2, "in^2", "area of that level", "piers.ties");
     write_range(with, k, w, &s);
     give_fatigue_lanes(&s, with, k);
     value_give(&s, with, "g_LL", "criteria.fatigue_live", "", "Fatigue I on live load");

@@ -74,11 +74,11 @@ static void add_force(const CheckCase *with, CheckList *list, const KitLine *k)
     const Pull pull = worst_pull(k, &area_m2);
     if (!pull.there) return;
     Sheet s = kit_sheet(with, k, name);
-    sheet_given(&s, "N_t", fmax(0, pull.force_N), u->force,
-                "largest force of a level of ties, permanent loads and thrust");
+    sheet_given_from(&s, "N_t", fmax(0, pull.force_N), u->force,
+                     "largest force of a level of ties, permanent loads and thrust", from_stages);
     value_give(&s, with, "g_P", "criteria.thrust_factor", "", "factor on the thrust");
     sheet_formula(&s, "N_u", "g_P N_t", u->force, "factored force", force_clause);
-    sheet_given(&s, "A_t", area_m2, u->area, "area of that level");
+    sheet_given_from(&s, "A_t", area_m2, u->area, "area of that level", "piers.ties");
     value_give(&s, with, "f_y", "piers.tie_yield", u->stress, "yield stress");
     value_give(&s, with, "phi", "criteria.tie", "", "resistance factor");
     sheet_formula(&s, "N_r", "phi A_t f_y", u->force, "resistance", force_clause);
@@ -153,9 +153,10 @@ static void write_levels(const CheckCase *with, const Section *section, Sheet *s
     char pull[32 * LEVELS] = "", moment[48 * LEVELS] = "", symbol[24], formula[96];
     for (int i = 0; i < section->count; i++) {
         snprintf(symbol, sizeof symbol, "A_%d", i + 1);
-        sheet_given(s, symbol, section->area_m2[i], u->area, "ties of a level");
+        sheet_given_from(s, symbol, section->area_m2[i], u->area, "ties of a level", "piers.ties");
         snprintf(symbol, sizeof symbol, "d_%d", i + 1);
-        sheet_given(s, symbol, section->depth_m[i], u->length, "from the pressed edge");
+        sheet_given_from(s, symbol, section->depth_m[i], u->length, "from the pressed edge",
+                         "piers.ties");
         snprintf(symbol, sizeof symbol, "f_%d", i + 1);
         snprintf(formula, sizeof formula, "max(-f_y, min(f_y, 0.003 E_t (d_%d - c) / c))", i + 1);
         sheet_formula(s, symbol, formula, u->stress,
@@ -174,7 +175,8 @@ static void write_levels(const CheckCase *with, const Section *section, Sheet *s
 void tie_write_phi(Sheet *s)
 {
     static const char limits[] = "AASHTO LRFD 5.6.2.1 (from memory)";
-    sheet_given(s, "f_k", sheet_SI(s, "f_y"), "ksi", "f_y as the clause has it");
+    sheet_given_from(s, "f_k", sheet_SI(s, "f_y"), "ksi", "f_y as the clause has it",
+                     "f_y above, in ksi");
     sheet_formula(s, "e_cl", "0.002 + 0.00005 [1/ksi] max(0 [ksi], f_k - 60 [ksi])", "",
                   "controlled by compression up to here", limits);
     sheet_formula(s, "e_tl", "0.005 + 0.00012 [1/ksi] max(0 [ksi], f_k - 75 [ksi])", "",
@@ -202,16 +204,21 @@ static void write_strength(const CheckCase *with, const KitLine *k, int element,
     const bool left = kit_factored_moment_Nm(with, k, element, 1, sign) >=
                       kit_factored_moment_Nm(with, k, element + 1, -1, sign);
     kit_write_moment(with, k, left ? element : element + 1, left ? 1 : -1, sign, s);
-    sheet_given(s, "f_y", section.yield_Pa, u->stress, "yield of the ties");
-    sheet_given(s, "E_t", section.modulus_Pa, u->stress, "modulus of the ties");
-    sheet_given(s, "f'c", section.concrete_Pa, u->stress,
-                sign < 0 ? "strength of the diaphragm" : "strength of the deck");
-    sheet_given(s, "b", section.width_m, u->length,
-                sign < 0 ? "width of the diaphragm" : "deck on the line");
-    sheet_given(s, "c", neutral_axis_m(&section), u->length,
-                "neutral axis from the pressed edge, found so that forces balance");
+    sheet_given_from(s, "f_y", section.yield_Pa, u->stress, "yield of the ties", "piers.tie_yield");
+    sheet_given_from(s, "E_t", section.modulus_Pa, u->stress, "modulus of the ties",
+                     "piers.tie_modulus");
+    sheet_given_from(s, "f'c", section.concrete_Pa, u->stress,
+                     sign < 0 ? "strength of the diaphragm" : "strength of the deck",
+                     sign < 0 ? "concrete.diaphragm.strength" : "concrete.panel.strength");
+    sheet_given_from(s, "b", section.width_m, u->length,
+                     sign < 0 ? "width of the diaphragm" : "deck on the line",
+                     sign < 0 ? "piers.diaphragm_width" : from_width(k));
+    sheet_given_from(s, "c", neutral_axis_m(&section), u->length,
+                     "neutral axis from the pressed edge, found so that forces balance",
+                     "T = C below");
     block_give(s, section.concrete_Pa, true);
-    sheet_given(s, "a_m", section.block_most_m, u->length, "depth of the concrete there");
+    sheet_given_from(s, "a_m", section.block_most_m, u->length, "depth of the concrete there",
+                     sign < 0 ? "piers.diaphragm_depth" : from_thickness);
     sheet_formula(s, "a", "min(b_1 c, a_m)", u->length, "stress block", strength_clause);
     write_levels(with, &section, s);
     write_phi(with, &section, s);

@@ -4,6 +4,20 @@
 #include <math.h>
 #include <string.h>
 
+const char from_thickness[] = "deck.thickness less deck.wearing_allowance";
+const char from_haunch[] = "deck.haunch";
+const char from_flange[] = "girders.top_width, or the first of girders.plates";
+const char from_sections[] = "section properties";
+const char from_stages[] = "stages";
+const char from_answer[] = "the answer";
+const char from_time[] = "concrete with time";
+
+const char *from_width(const KitLine *k)
+{
+    return strncmp(k->line->name, "exterior", 8) == 0 ? "girders.spacing / 2 + girders.overhang"
+                                                      : "girders.spacing";
+}
+
 int value_int(const CheckCase *with, const char *path)
 {
     return (int)lround(kit_value(with, path));
@@ -61,7 +75,8 @@ const char *text_in(const CheckCase *with, const char *format, double value, con
 double give_thrust(Sheet *sheet, const CheckCase *with, const KitLine *k)
 {
     const double share = fmax(k->line->share_1, k->line->share_stiff_1);
-    sheet_given(sheet, "T", with->answer->thrust_N, "kip", "thrust of the whole deck");
+    sheet_given_from(sheet, "T", with->answer->thrust_N, "kip", "thrust of the whole deck",
+                     from_answer);
     sheet_given_from(sheet, "r", share, "", "share of this line",
                      "the larger of tributary width and stiffness of the lines");
     sheet_given_from(sheet, "F_a", k->answer->anchor_force_N, "kip",

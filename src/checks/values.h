@@ -16,6 +16,11 @@ int value_chosen(Sheet *sheet, const CheckCase *with, const char *symbol, const 
 /* sheet_SI of a symbol where it is known, else NAN. */
 double value_known(const Sheet *sheet, const char *symbol, bool known);
 
+/* Where numbers of sheets come from that are no inputs themselves. */
+extern const char from_thickness[], from_haunch[], from_flange[], from_sections[], from_stages[],
+    from_answer[], from_time[];
+const char *from_width(const KitLine *k); /* of the deck on a line */
+
 /* printf of a length, force or area in the bridge's units: "1.2 in^2" is no metric text. */
 const char *text_in(const CheckCase *with, const char *format, double value_SI, const char *US,
                     const char *SI);

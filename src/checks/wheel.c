@@ -58,7 +58,8 @@ static void give_span(Sheet *s, const CheckCase *with)
                   with->shared->tub ? "max(o - S_w / 2 - b_r - 12 [in], 0 [in])"
                                     : "max(o - b_r - 12 [in], 0 [in])",
                   "in", "wheel beyond the girder or web", "AASHTO LRFD 3.6.1.3.1 (from memory)");
-    sheet_given(s, "t", with->shared->line[0].model->deck_thickness_m, "in", "deck that carries");
+    sheet_given_from(s, "t", with->shared->line[0].model->deck_thickness_m, "in",
+                     "deck that carries", from_thickness);
     sheet_formula(s, "P_w", "16 * 1.33 [kip]", "kip", "wheel with impact",
                   "AASHTO LRFD 3.6.1.2.2, 3.6.2 (from memory)");
     sheet_formula(s, "nu", "0.2", "", "Poisson's ratio", "AASHTO LRFD 5.4.2.5 (from memory)");
@@ -111,7 +112,8 @@ static void wheel(const CheckCase *with, const KitLine *k, CheckList *list)
         sheet_words(
             &s, "No rule of criteria.joints with the wheel counts: the thrust was not found for "
                 "it, and the average of AASHTO LRFD 9.7.5.3 alone stands for the wheel.");
-    sheet_given(&s, "f_l", at.limit, "ksi", "tension that is allowed");
+    sheet_given_from(&s, "f_l", at.limit, "ksi", "tension that is allowed",
+                     "the rule of criteria.joints that governs");
     sheet_formula(&s, "f_r", "f_l - f_p", "ksi", "compression that closes the joint",
                   "law: superposition of stresses");
     CheckRow *row = check_add(list, with, &s, "wheel on a joint", sheet_SI(&s, "f_w"),

@@ -54,11 +54,13 @@ static void affine_lines(Sheet *s, const char *stress, const char *force)
 
 static void need_lines(Sheet *s, const LineAnswer *line, const char *force)
 {
-    sheet_given(s, "s", line->line->share_1, "", "share of this line, by tributary width");
+    sheet_given_from(s, "s", line->line->share_1, "", "share of this line, by tributary width",
+                     "deck on this line over deck.width");
     sheet_formula(s, "T_need", "P_need / s", force, "thrust of the whole deck", "closed form");
-    sheet_given(s, "P_run", line->rule[line->need_rule].need_N, force,
-                "the same, found by a run of the stages at the answer itself: where they differ, "
-                "contact or slip change between the histories and the run counts");
+    sheet_given_from(s, "P_run", line->rule[line->need_rule].need_N, force,
+                     "P_need found by a run of the stages at the answer itself: where they differ, "
+                     "contact or slip change between the histories and the run counts",
+                     "the answer");
 }
 
 static Sheet need_sheet(const Report *r, const LineAnswer *line, const LineAnswer *other,
@@ -66,15 +68,22 @@ static Sheet need_sheet(const Report *r, const LineAnswer *line, const LineAnswe
 {
     const char *const stress = quantity_unit(r->source->units, DIM_STRESS);
     const char *const force = quantity_unit(r->source->units, DIM_FORCE);
+    static const char permanent[] = "permanent stress then and there";
+    const char *const check =
+        arena_printf(r->arena, "as in the check \"joints: %s\", factors of the rule in",
+                     line->line->rule[line->need_rule].name);
     Sheet s = sheet_start("needed thrust", r->arena);
-    sheet_given(&s, "P_1", line->thrust_N, force, "thrust of this line, first history");
-    sheet_given(&s, "sigma_1", one->permanent_Pa, stress, "permanent stress then and there");
-    sheet_given(&s, "P_2", other->thrust_N, force, "thrust, second history");
-    sheet_given(&s, "sigma_2", two->permanent_Pa, stress, "permanent stress then and there");
-    sheet_given(&s, "sigma_L", one->live_Pa, stress, "live load, factored");
-    sheet_given(&s, "sigma_T", one->gradient_Pa, stress, "temperature gradient, factored");
-    sheet_given(&s, "sigma_W", one->wheel_Pa, stress, "local bending under a wheel, factored");
-    sheet_given(&s, "sigma_lim", one->limit, stress, "limit of the rule");
+    sheet_given_from(&s, "P_1", line->thrust_N, force, "thrust of this line, first history",
+                     "the answer");
+    sheet_given_from(&s, "sigma_1", one->permanent_Pa, stress, permanent, "stages");
+    sheet_given_from(&s, "P_2", other->thrust_N, force, "thrust, second history", "run beside it");
+    sheet_given_from(&s, "sigma_2", two->permanent_Pa, stress, permanent, "stages of that run");
+    sheet_given_from(&s, "sigma_L", one->live_Pa, stress, "live load, factored", check);
+    sheet_given_from(&s, "sigma_T", one->gradient_Pa, stress, "temperature gradient, factored",
+                     check);
+    sheet_given_from(&s, "sigma_W", one->wheel_Pa, stress, "local bending under a wheel, factored",
+                     check);
+    sheet_given_from(&s, "sigma_lim", one->limit, stress, "limit of the rule", check);
     affine_lines(&s, stress, force);
     need_lines(&s, line, force);
     return s;

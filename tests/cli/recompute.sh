@@ -85,6 +85,8 @@ for one in answer["checks"] + answer["cited"]:
             continue
         if line["formula"] is None:
             value[line["symbol"]] = line["value"]
+            if not line["source"] and line["value"] != 0:  # what is nothing says why in its words
+                print(f"{name}: {one['title']}: {line['symbol']} has no origin")
             continue
         formula = Formula(line["formula"], value)
         found = formula.compare()
