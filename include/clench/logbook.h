@@ -105,6 +105,8 @@ typedef struct LogbookSource {
     const char *at;            /* for the records */
     const SiteDay *day;
 } LogbookSource;
+/* Of a reading that came without one: the same reading has the same. */
+const char *logbook_row_id(const char *body, Arena *arena);
 /* Strict: one error and no row is taken; errors with line and column (a cell's first character). */
 MUST_USE Status logbook_import(const LogbookSource *source, Arena *arena, LogbookRows *rows,
                                Diagnostics *list);

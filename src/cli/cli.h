@@ -48,6 +48,8 @@
     X(WHY,      "--why",      "TEXT",  "why it is struck")                                         \
     X(ROWS,     "--rows",     "CSV",   "the rows of the logger")                                   \
     X(MAP,      "--map",      "YAML",  "our names and the heads of its columns: \"pressure 1: Pump [psi]\"") \
+    X(MODBUS,   "--modbus",   "LINE",  "of the device, tcp:HOST:PORT or rtu:DEVICE")               \
+    X(TIMES,    "--times",    "N",     "readings, then it ends; else until Ctrl-C")                \
     X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")                 \
     X(CALENDAR, "--calendar", "DATE",  "date of day 0 of the bridge file: the life runs from the real day") \
     X(LIVES,    "--lives",    "N",     "lives to run, 20 to 1000000; else 1000")                   \

@@ -336,6 +336,10 @@ const Command cli_site[] = {
      "readings of a logger",
      "Keeps the rows of a CSV file, all or none, and judges each. Heads carry units,\n"
      "\"Pump A [psi]\", \"Time [UTC]\". Rows that are missing or repeated are told."},
+    {"site watch", site_watch, FILE_NEEDED,
+     READING | TAKES(UNIT) | TAKES(MODBUS) | TAKES(MAP) | TAKES(TIMES), "readings of a transducer",
+     "Reads the registers that the map names over Modbus, keeps and judges each reading,\n"
+     "until Ctrl-C. A silent device is told and tried again. Watch one step at a time."},
     {"site show", site_show, FILE_NEEDED, TAKES(UNIT), "the last readings and the verdict",
      "Prints the last readings, the state of the chain and the verdict now."},
     {"site export", site_export, FILE_NEEDED, TAKES(UNIT) | TAKES(JSON) | TAKES(OUT),

@@ -14,6 +14,10 @@ Status site_verdict_say(SiteLog *site, const SiteVerdict *verdict,
 MUST_USE Status site_words(const Request *request, SiteLog *site, LogbookWords *words, Error *err);
 
 MUST_USE Status site_unit(const Request *request, int *unit, Error *err); /* from 0 */
+/* The tree of a map; NULL where no file is named. Without a list: its first error is in `err`. */
+MUST_USE Status site_map(const char *path, Arena *arena, const Node **map, Error *err);
+
+Status site_watch(const Request *request, Error *err);
 Status site_import(const Request *request, Error *err);
 Status site_fit_command(const Request *request, Error *err);
 Status site_record(const Request *request, Error *err);

@@ -3,7 +3,7 @@
 
 #include "site.h"
 
-static Status map_read(const char *path, Arena *arena, const Node **map, Error *err)
+Status site_map(const char *path, Arena *arena, const Node **map, Error *err)
 {
     const char *bytes;
     size_t size;
@@ -74,7 +74,7 @@ static Status import(const Request *request, SiteLog *site, Error *err)
     if (!path) return error_set(err, STATUS_BAD_INPUT, "clench site import needs --rows CSV");
     TRY(site_words(request, site, &fixed, err));
     TRY(file_read(path, LOGBOOK_CSV_MAX, site->arena, &bytes, &size, err));
-    TRY(map_read(request->value[OPTION_MAP], site->arena, &map, err));
+    TRY(site_map(request->value[OPTION_MAP], site->arena, &map, err));
     const LogbookSource source = {bytes,          size, map, &fixed, sitelog_now(site->arena),
                                   &site->book.day};
     if (logbook_import(&source, site->arena, &rows, list) != STATUS_OK)

@@ -297,6 +297,17 @@ static Place place_of(const Sheetful *s, const char *key)
     return f >= 0 && s->of[f] >= 0 ? s->cell[s->of[f]].from : s->cell[0].from;
 }
 
+const char *logbook_row_id(const char *body, Arena *arena)
+{
+    unsigned char digest[SHA256_SIZE];
+    char hex[SHA256_TEXT];
+    Sha256 sha = sha256_start();
+    sha256_add(&sha, body, strlen(body));
+    sha256_end(&sha, digest);
+    sha256_text(digest, hex);
+    return arena_printf(arena, "row:%.32s", hex);
+}
+
 static Status row_take(Sheetful *s, const LogbookWords *fixed, const char *at, LogbookRows *rows,
                        double *time_day)
 {
@@ -311,16 +322,10 @@ static Status row_take(Sheetful *s, const LogbookWords *fixed, const char *at, L
     Status status = logbook_reading_body(&w, s->day, s->arena, &body, &err);
     if (status == STATUS_OK) status = words_value(&w, s->day, &value, &err);
     if (status != STATUS_OK) return wrong(s, place_of(s, err.key), err.key, err.text);
-    unsigned char digest[SHA256_SIZE];
-    char hex[SHA256_TEXT];
-    Sha256 sha = sha256_start();
-    sha256_add(&sha, body, strlen(body));
-    sha256_end(&sha, digest);
-    sha256_text(digest, hex);
     *time_day = value.time_day;
     rows->line[rows->count] = s->cell[0].from.line;
     rows->record[rows->count++] = (LogbookRecord){
-        .id = arena_printf(s->arena, "row:%.32s", hex), .kind = "reading", .at = at, .body = body};
+        .id = logbook_row_id(body, s->arena), .kind = "reading", .at = at, .body = body};
     return STATUS_OK;
 }
 
