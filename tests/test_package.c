@@ -203,15 +203,41 @@ static int check_times(const Report *report, const StageModel *m)
     return count;
 }
 
+/* Lanes and shares by the sheets are those that the lines have. */
+static int check_lanes(const Report *report, const ThrustAnswer *answer)
+{
+    static const char law[] = "law: the sheet is what was derived";
+    int count = 0;
+    for (int i = 0; i < 2 && i < answer->line_count; i++) {
+        const BridgeLine *line = answer->line[i].line;
+        char title[96];
+        snprintf(title, sizeof title, "Share of the thrust of %s", line->name);
+        const Sheet *s = block_of(report, REPORT_SHEET, title)->sheet;
+        check_near(sheet_value(s, "r_w"), line->share_1, 1e-9, 0, law);
+        check_near(sheet_value(s, "r_s"), line->share_stiff_1, 1e-9, 0, law);
+        snprintf(title, sizeof title, "Lanes on %s", line->name);
+        const ReportBlock *b = block_of(report, REPORT_SHEET, title);
+        assert_int_equal(b != NULL, line->sharing.derived);
+        if (!b) continue;
+        check_near(sheet_value(b->sheet, "g_m"), line->lanes_1, 1e-9, 0, law);
+        check_near(sheet_value(b->sheet, "g_v"), line->lanes_shear_1, 1e-9, 0, law);
+        check_near(sheet_value(b->sheet, "g_f"), line->lanes_fatigue_1, 1e-9, 0, law);
+        check_near(sheet_value(b->sheet, "g_vf"), line->lanes_fatigue_shear_1, 1e-9, 0, law);
+        count++;
+    }
+    return count;
+}
+
 static void test_sections_and_times_are_worked_out_from_inputs(void **state)
 {
     static const struct {
         const char *path;
         int sections, times; /* EN 1992 has no working of its own */
-    } of[] = {{"examples/steel-continuous.yaml", 4, 4},
-              {"examples/single-tub.yaml", 3, 4},
-              {"examples/causeway.yaml", 2, 5},
-              {"examples/two-span-metric.yaml", 2, 0}};
+        int lanes;
+    } of[] = {{"examples/steel-continuous.yaml", 4, 4, 2},
+              {"examples/single-tub.yaml", 3, 4, 1}, /* two girders: an exterior line alone */
+              {"examples/causeway.yaml", 2, 5, 2},
+              {"examples/two-span-metric.yaml", 2, 0, 0}};
     (void)state;
     for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
         Arena *const arena = arena_create((size_t)2 << 30);
@@ -222,6 +248,7 @@ static void test_sections_and_times_are_worked_out_from_inputs(void **state)
         const Report *const report = report_package(&package, arena);
         assert_true(check_sections(report, source.answer) >= of[i].sections);
         assert_int_equal(check_times(report, source.answer->line[0].history->model), of[i].times);
+        if (of[i].lanes >= 0) assert_int_equal(check_lanes(report, source.answer), of[i].lanes);
         arena_free(arena);
         arena_free(scratch);
     }

@@ -85,6 +85,17 @@ typedef struct LineTendons {
 } LineTendons;
 
 /* Everything the engine needs to judge one girder line of one structural unit. */
+/* How the lanes of a line and its share by stiffness come about, for those who recompute them. */
+typedef struct LineSharing {
+    bool derived; /* the lanes are; else the file gives them and `in` and `found` are empty */
+    Distribution in;
+    DistributionFactors found; /* of a square bridge */
+    double skew_shear_1;       /* on shear where the bridge is skewed, else 1 */
+    /* n and the girder's section of Kg = n (I + A eg^2), moduli at 28 days */
+    double modular_1, area_m2, inertia_m4, apart_m, girder_Pa, deck_Pa;
+    double anchors_m, gap_m; /* between the anchor panels; of the open gap */
+} LineSharing;
+
 typedef struct BridgeLine {
     const char *name;   /* "interior line" */
     const char *remark; /* what the reader must know of its factors; NULL: nothing */
@@ -99,6 +110,7 @@ typedef struct BridgeLine {
     double lanes_shear_1; /* for shear */
     /* of one truck without multiple presence, for moment and for shear; given lanes: those */
     double lanes_fatigue_1, lanes_fatigue_shear_1;
+    LineSharing sharing;
     double start_m; /* of the unit's left end from the left end of the bridge */
     int joint_count;
     const Joint *joint;

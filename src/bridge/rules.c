@@ -127,44 +127,59 @@ static double girder_modulus_Pa(const Builder *m)
     return concrete_modulus_Pa(&mix, 28);
 }
 
-static Status lanes_by_formula(const Builder *m, double skew_rad, DistributionFactors *factors,
-                               Error *err)
+static LineSharing sharing_of(const Builder *m)
+{
+    const BeamSection *s = typical_section(m);
+    const ConcreteMix deck = model_mix(m->bridge, CONCRETE_PANEL);
+    const double girder_Pa = girder_modulus_Pa(m), deck_Pa = concrete_modulus_Pa(&deck, 28);
+    return (LineSharing){.skew_shear_1 = 1,
+                         .modular_1 = girder_Pa / deck_Pa,
+                         .area_m2 = s->area_m2,
+                         .inertia_m4 = s->inertia_m4,
+                         .apart_m = s->depth_m - s->centroid_m + m->bridge->deck.haunch_m +
+                                    m->thickness_m / 2,
+                         .girder_Pa = girder_Pa,
+                         .deck_Pa = deck_Pa,
+                         .anchors_m = m->unit->length_m - 2 * m->unit->anchor_m,
+                         .gap_m = m->unit->gap_to_m - m->unit->gap_from_m};
+}
+
+static Distribution distribution_of(const Builder *m, const LineSharing *s, double skew_rad)
 {
     const Bridge *b = m->bridge;
     static const CrossSectionKind kinds[] = {CROSS_STEEL_I, CROSS_STEEL_BOX, CROSS_CONCRETE_I};
-    const BeamSection *s = typical_section(m);
-    const ConcreteMix deck = model_mix(b, CONCRETE_PANEL);
-    const double eg_m = s->depth_m - s->centroid_m + b->deck.haunch_m + m->thickness_m / 2;
-    const double n_1 = girder_modulus_Pa(m) / concrete_modulus_Pa(&deck, 28);
     double span_m = m->unit->support_m[1];
     for (int k = 2; k <= m->unit->span_count; k++) /* the shortest: the largest factor */
         span_m = fmin(span_m, m->unit->support_m[k] - m->unit->support_m[k - 1]);
-    const Distribution in = {.kind = kinds[b->girders.kind],
-                             .span_m = span_m,
-                             .spacing_m = b->girders.spacing_m,
-                             .deck_thickness_m = m->thickness_m,
-                             .stiffness_Kg_m4 = n_1 * (s->inertia_m4 + s->area_m2 * eg_m * eg_m),
-                             .girder_count = b->girders.count,
-                             .overhang_m = b->girders.overhang_m,
-                             .barrier_width_m = b->loads.barrier_width_m,
-                             .roadway_m = b->deck.width_m - 2 * b->loads.barrier_width_m,
-                             .skew_rad = skew_rad};
-    return traffic_distribution(&in, factors, err);
+    return (Distribution){.kind = kinds[b->girders.kind],
+                          .span_m = span_m,
+                          .spacing_m = b->girders.spacing_m,
+                          .deck_thickness_m = m->thickness_m,
+                          .stiffness_Kg_m4 =
+                              s->modular_1 * (s->inertia_m4 + s->area_m2 * s->apart_m * s->apart_m),
+                          .girder_count = b->girders.count,
+                          .overhang_m = b->girders.overhang_m,
+                          .barrier_width_m = b->loads.barrier_width_m,
+                          .roadway_m = b->deck.width_m - 2 * b->loads.barrier_width_m,
+                          .skew_rad = skew_rad};
+}
+
+static Status lanes_by_formula(const Builder *m, double skew_rad, LineSharing *out, Error *err)
+{
+    *out = sharing_of(m);
+    out->in = distribution_of(m, out, skew_rad);
+    return traffic_distribution(&out->in, &out->found, err);
 }
 
 /* Flexibility of a line for a jack in its deck, closed form of one span: docs/theory.md, hand check
  * of the gap's movement. Only the ratio between lines counts. */
 static double flexibility_m_per_N(const Builder *m, double width_m)
 {
-    const Unit *unit = m->unit;
-    const BeamSection *s = typical_section(m);
-    const ConcreteMix deck = model_mix(m->bridge, CONCRETE_PANEL);
-    const double Ed = concrete_modulus_Pa(&deck, 28), Eg = girder_modulus_Pa(m);
+    const LineSharing s = sharing_of(m);
+    const double Ed = s.deck_Pa, Eg = s.girder_Pa, c = s.gap_m, L = s.anchors_m, e = s.apart_m;
     const double Ad = width_m * m->thickness_m, Id = Ad * m->thickness_m * m->thickness_m / 12;
-    const double c = unit->gap_to_m - unit->gap_from_m, L = unit->length_m - 2 * unit->anchor_m;
-    const double e = s->depth_m - s->centroid_m + m->bridge->deck.haunch_m + m->thickness_m / 2;
-    return (L - c) / (Ed * Ad) + L / (Eg * s->area_m2) +
-           e * e * ((L - c) / (Eg * s->inertia_m4 + Ed * Id) + c / (Eg * s->inertia_m4));
+    return (L - c) / (Ed * Ad) + L / (Eg * s.area_m2) +
+           e * e * ((L - c) / (Eg * s.inertia_m4 + Ed * Id) + c / (Eg * s.inertia_m4));
 }
 
 /* One truck 5 ft from the barrier on a cross-section that stays straight: AASHTO LRFD C4.6.2.2.2d
@@ -202,12 +217,13 @@ static void other_lanes(const Builder *m, const DistributionFactors *f, BridgeLi
 static void skewed_lanes(const Builder *m, BridgeLine *line)
 {
     const double skew_rad = m->bridge->deck.skew_degrees * acos(-1) / 180;
-    DistributionFactors skewed;
+    LineSharing skewed;
     Error err = {0};
     if (skew_rad == 0 || lanes_by_formula(m, skew_rad, &skewed, &err) != STATUS_OK) return;
-    line->lanes_shear_1 *= skewed.skew_shear_1;
-    line->lanes_fatigue_shear_1 *= skewed.skew_shear_1;
-    if (!skewed.in_range) line->remark = arena_text(m->arena, skewed.remark);
+    line->sharing.skew_shear_1 = skewed.found.skew_shear_1;
+    line->lanes_shear_1 *= skewed.found.skew_shear_1;
+    line->lanes_fatigue_shear_1 *= skewed.found.skew_shear_1;
+    if (!skewed.found.in_range) line->remark = arena_text(m->arena, skewed.found.remark);
 }
 
 Status model_live(const Builder *m, BridgeLine *line, Error *err)
@@ -220,16 +236,18 @@ Status model_live(const Builder *m, BridgeLine *line, Error *err)
     if (b->live.model == LIVE_AXLES) TRY(own_vehicle(b, &line->live, err));
     line->lanes_1 = line->lanes_shear_1 = given;
     line->lanes_fatigue_1 = line->lanes_fatigue_shear_1 = given;
+    line->sharing = sharing_of(m);
     if (isnan(given)) {
-        DistributionFactors factors;
-        if (lanes_by_formula(m, 0, &factors, err) != STATUS_OK)
+        if (lanes_by_formula(m, 0, &line->sharing, err) != STATUS_OK)
             return bridge_refuse(b, err,
                                  m->exterior ? "live.lanes_exterior" : "live.lanes_interior",
                                  "the distribution formulas do not apply to this cross-section: "
                                  "give the lanes on a girder line");
-        line->lanes_1 = m->exterior ? factors.exterior_moment_1 : factors.interior_moment_1;
-        if (!factors.in_range) line->remark = arena_text(m->arena, factors.remark);
-        other_lanes(m, &factors, line);
+        const DistributionFactors *f = &line->sharing.found;
+        line->sharing.derived = true;
+        line->lanes_1 = m->exterior ? f->exterior_moment_1 : f->interior_moment_1;
+        if (!f->in_range) line->remark = arena_text(m->arena, f->remark);
+        other_lanes(m, f, line);
         skewed_lanes(m, line);
     }
     line->share_1 = m->width_m / b->deck.width_m;

@@ -77,8 +77,9 @@ double give_thrust(Sheet *sheet, const CheckCase *with, const KitLine *k)
     const double share = fmax(k->line->share_1, k->line->share_stiff_1);
     sheet_given_from(sheet, "T", with->answer->thrust_N, "kip", "thrust of the whole deck",
                      from_answer);
-    sheet_given_from(sheet, "r", share, "", "share of this line",
-                     "the larger of tributary width and stiffness of the lines");
+    sheet_given_from(
+        sheet, "r", share, "", "share of this line",
+        "share of the thrust: the larger of tributary width and stiffness of the lines");
     sheet_given_from(sheet, "F_a", k->answer->anchor_force_N, "kip",
                      "arrives at an anchor panel in the stages, friction taken off",
                      "for comparison: friction is not counted on");
@@ -99,7 +100,8 @@ static const char *lanes_from(Sheet *sheet, const CheckCase *with, const KitLine
 {
     const char *path =
         strncmp(k->line->name, "exterior", 8) == 0 ? "live.lanes_exterior" : "live.lanes_interior";
-    if (isnan(kit_value(with, path))) return arena_printf(sheet->arena, "%s, derived", clause);
+    if (isnan(kit_value(with, path)))
+        return arena_printf(sheet->arena, "lanes on a girder line, %s, derived", clause);
     return arena_printf(sheet->arena, "%s, bridge file", path);
 }
 

@@ -52,8 +52,11 @@ void sheet_html(const Sheet *sheet, UnitSystem units, Text *out);
 void package_section(Report *report, const char *text);
 void package_inputs(Report *report);
 void package_sections(Report *report);
+/* A line before it has the same name, so the same sections and lanes. */
+bool package_seen(const ThrustAnswer *answer, int index);
 void package_time(Report *report);
 void package_stages(Report *report);
+void package_lanes(Report *report);
 void package_live(Report *report, const CheckList *checks);
 void package_thrust(Report *report, const PackageSource *package);
 void package_checks(Report *report, const CheckList *checks);

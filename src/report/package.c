@@ -234,6 +234,7 @@ const Report *report_package(const PackageSource *package, Arena *arena)
     package_sections(r);
     package_time(r);
     package_stages(r);
+    package_lanes(r);
     package_live(r, package->checks);
     package_thrust(r, package);
     pictures_add(r);

@@ -374,7 +374,7 @@ static void shape_add(Report *r, const LineAnswer *line)
 }
 
 /* Another line before it with the same name, so with the same sections; spans differ in length alone. */
-static bool seen(const ThrustAnswer *answer, int index)
+bool package_seen(const ThrustAnswer *answer, int index)
 {
     for (int i = 0; i < index; i++)
         if (strcmp(answer->line[i].line->name, answer->line[index].line->name) == 0) return true;
@@ -386,7 +386,7 @@ static void origins_add(Report *r, const LineAnswer *line)
     const ThrustAnswer *const answer = r->source->answer;
     const char *const kind = value_at(r, "girders.kind")->text;
     for (int i = 0; i < answer->line_count; i++)
-        if (!seen(answer, i)) deck_add(r, &answer->line[i]);
+        if (!package_seen(answer, i)) deck_add(r, &answer->line[i]);
     if (strcmp(kind, "pretensioned") == 0)
         shape_add(r, line);
     else
@@ -399,7 +399,7 @@ void package_sections(Report *r)
     const ThrustAnswer *const answer = r->source->answer;
     document_add(r, REPORT_HEADING, "Section properties");
     for (int i = 0; i < answer->line_count; i++)
-        if (!seen(answer, i)) sections_table(r, &answer->line[i]);
+        if (!package_seen(answer, i)) sections_table(r, &answer->line[i]);
     fibres_table(r, line);
     if (r->source->bridge) origins_add(r, line); /* else an answer without its inputs */
     composite_add(r, line);

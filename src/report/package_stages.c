@@ -195,6 +195,49 @@ static void events_table(Report *r, const LineAnswer *line)
     document_table(r, t);
 }
 
+/* What the reactions and moments of weights are made of. */
+static void loads_table(Report *r, const LineAnswer *line)
+{
+    const StageModel *const m = line->history->model;
+    const char *const x = quantity_unit(r->source->units, DIM_LENGTH);
+    const char *const load = r->source->units == UNITS_US ? "kip/ft" : "kN/m";
+    FigureTable *const t = figure_table_start(
+        r->arena, arena_printf(r->arena, "Loads on %s, downwards", document_name(r, line)), 6);
+    const char *const head[] = {"day",
+                                "what happens",
+                                "put on the",
+                                package_head(r, "from x", x),
+                                package_head(r, "to x", x),
+                                package_head(r, "load", load)};
+    for (int c = 0; c < 6; c++) figure_table_column(t, c, c == 0 || c > 2, head[c]);
+    for (int e = 0; e < m->event_count; e++) {
+        const Event *const event = &m->event[e];
+        if (event->kind != EVENT_LOAD || event->line_load_N_per_m == 0) continue;
+        figure_table_row(t, (const char *[]){package_day(r, event->day), figure_event(event),
+                                             event->chain == CHAIN_DECK ? "deck" : "girder",
+                                             package_number(r, m->x_m[event->from_station], x),
+                                             package_number(r, m->x_m[event->to_station], x),
+                                             package_number(r, event->line_load_N_per_m, load)});
+    }
+    document_table(r, t);
+}
+
+static void loads_add(Report *r)
+{
+    const ThrustAnswer *const answer = r->source->answer;
+    package_section(r, "Loads");
+    document_add(
+        r, REPORT_TEXT,
+        "Girder: area times density, of steel with the share of details (girders.details). Panels, "
+        "closure and fill: deck.density times deck.thickness times the deck's width on the line. "
+        "Haunch: deck.density times deck.haunch times the width of the top flange. Barriers: both "
+        "over all girders; overlay and future surface: pressure times the roadway over all "
+        "girders. "
+        "While the deck rests on its shims its weight goes through them.");
+    for (int i = 0; i < answer->line_count; i++)
+        if (!package_seen(answer, i)) loads_table(r, &answer->line[i]);
+}
+
 void package_stages(Report *r)
 {
     const LineAnswer *const line = document_line(r->source);
@@ -208,6 +251,7 @@ void package_stages(Report *r)
                               figure_quantity(r->arena, line->thrust_N,
                                               quantity_unit(r->source->units, DIM_FORCE))));
     events_table(r, line);
+    loads_add(r);
     package_section(r, "Stresses at key stations");
     for (int k = 0; k < count; k++) stress_table(r, line, &key[k]);
     package_section(r, "Reactions and movements");
