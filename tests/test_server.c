@@ -262,6 +262,38 @@ static void test_connections_are_bounded(void **state)
     assert_int_equal(case_ask(c, "GET /api/file", "", NULL).status, 200);
 }
 
+/* ---- runs nobody waits for ---- */
+
+static int package_ask(const ServerCase *c, const char *text)
+{
+    const int fd = http_connect(c->port);
+    const char *const head =
+        arena_printf(c->arena,
+                     "POST /api/package HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nConnection: close\r\n"
+                     "Content-Length: %zu\r\n\r\n",
+                     c->port, strlen(text));
+    assert_true(http_write(fd, head, strlen(head)) && http_write(fd, text, strlen(text)));
+    return fd;
+}
+
+/* A page that asks anew and drops what it asked before: what waits for its turn is not run for it. A client
+ * that closed its side alone still hears so. */
+static void test_runs_nobody_waits_for_are_dropped(void **state)
+{
+    const ServerCase *const c = *state;
+    const char *const text = example_text("examples/single-span.yaml", c->arena);
+    int live[3 * SERVER_ENGINE_RUNS_MAX], gone[4];
+    const int lives = (int)(sizeof live / sizeof *live);
+    for (int i = 0; i < lives; i++) live[i] = package_ask(c, text);
+    nanosleep(&(struct timespec){0, 100000000}, NULL);
+    for (int i = 0; i < 4; i++) {
+        gone[i] = package_ask(c, text);
+        shutdown(gone[i], SHUT_WR);
+    }
+    for (int i = 0; i < 4; i++) assert_int_equal(http_read(gone[i], c->arena).status, 503);
+    for (int i = 0; i < lives; i++) assert_int_equal(http_read(live[i], c->arena).status, 200);
+}
+
 /* ---- the address ---- */
 
 static void test_only_this_machine_is_bound(void **state)
@@ -309,6 +341,7 @@ int main(void)
         CASE(test_bytes_that_are_no_request_do_no_harm),
         CASE(test_slow_clients_are_cut),
         CASE(test_connections_are_bounded),
+        CASE(test_runs_nobody_waits_for_are_dropped),
         CASE(test_only_this_machine_is_bound),
         CASE(test_a_port_that_is_taken_is_told),
     };

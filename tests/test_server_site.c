@@ -67,6 +67,19 @@ static void test_a_reading_comes_back_as_it_was_written(void **state)
     assert_string_equal(http_field(&sheet, "Content-Type", c->arena), "text/csv; charset=utf-8");
 }
 
+static void test_the_record_is_the_commands(void **state)
+{
+    const ServerCase *const c = *state;
+    assert_int_equal(case_ask(c, "GET /api/site/record", "", NULL).status, 404);
+    job_open(c);
+    assert_int_equal(case_ask(c, "POST /api/site/readings", "", zero).status, 200);
+    const HttpReply r = case_ask(c, "GET /api/site/record", "", NULL);
+    assert_int_equal(r.status, 200);
+    assert_memory_equal(r.body, "%PDF-", 5);
+    check_has(http_field(&r, "Content-Disposition", c->arena), "site-record.pdf");
+    assert_int_equal(case_ask(c, "GET /api/site/record?unit=2", "", NULL).status, 404);
+}
+
 static void test_the_same_again_gets_the_same_answer(void **state)
 {
     const ServerCase *const c = *state;
@@ -275,6 +288,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         CASE(test_without_a_log_it_says_so),
         CASE(test_a_reading_comes_back_as_it_was_written),
+        CASE(test_the_record_is_the_commands),
         CASE(test_the_same_again_gets_the_same_answer),
         CASE(test_words_that_cannot_be_are_refused_by_their_key),
         CASE(test_a_reading_of_another_job_is_refused),

@@ -6,6 +6,7 @@
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/socket.h>
 #include <unistd.h>
 
 #include "check.h"
@@ -201,7 +202,7 @@ static Device *device_make(void)
 
 static void device_end(Device *d)
 {
-    pthread_cancel(d->thread);
+    shutdown(d->listening, SHUT_RDWR); /* nothing is accepted any more */
     pthread_join(d->thread, NULL);
     close(d->listening);
     modbus_mapping_free(d->registers);

@@ -58,4 +58,16 @@ MUST_USE Status sitelog_judge(SiteLog *site, long number, SiteTold *told, Error 
 MUST_USE Status sitelog_strike(SiteLog *site, long number, const char *why, const char *who,
                                StoreRecord *record, bool *other, Error *err);
 
+/* What was built, and its life with that: of a loaded log. `calendar`: date of day 0 of the bridge file, or NULL.
+ * Lives in the log's arena. Errors: of the log's bridge in `list`; others in `err`. */
+typedef struct SiteAsBuilt {
+    ReportSource report;
+    SiteSource source;
+    SiteFit fit;
+    SiteBuilt built;
+    const Node *root;
+} SiteAsBuilt;
+MUST_USE Status sitelog_built(SiteLog *site, int unit, const char *calendar, SiteAsBuilt *built,
+                              Diagnostics *list, Error *err);
+
 #endif

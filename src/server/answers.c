@@ -170,11 +170,12 @@ Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err)
     return body_use(server, call, thrust_use, reply, err);
 }
 
-/* One package is drawn at a time: the libraries below keep their fonts in common. */
-static Status package_draw(Server *server, const PaperPackage *package, Text *pdf, Error *err)
+/* The libraries below keep their fonts in common. */
+Status paper_draw(Server *server, const Report *report, const PaperSettings *settings, Text *pdf,
+                  Error *err)
 {
     pthread_mutex_lock(&server->drawing);
-    const Status status = paper_pdf(package->report, &package->settings, pdf, err);
+    const Status status = paper_pdf(report, settings, pdf, err);
     pthread_mutex_unlock(&server->drawing);
     return status;
 }
@@ -199,7 +200,7 @@ static Status package_use(Server *server, const Call *call, Run *run, Reply *rep
     const PaperInput input = {call->size ? call->body : "", call->size, date};
     TRY(paper_package(&run->source, &input, run->result, run->scratch, &package, err));
     Text pdf = text_start(call->arena);
-    TRY(package_draw(server, &package, &pdf, err));
+    TRY(paper_draw(server, package.report, &package.settings, &pdf, err));
     reply_text(reply, "application/pdf", &pdf);
     reply->save_as = package_name(server, call->arena);
     return STATUS_OK;

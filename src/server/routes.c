@@ -185,11 +185,12 @@ const Route server_route[] = {
     {"GET",  "/api/revisions",     revisions_list, ROLE_READER},
     {"POST", "/api/revisions",     revision_add,   ROLE_WRITER},
     {"GET",  "/api/revisions/",    revision_get,   ROLE_READER},
-    {"GET",  "/api/site",          site_get,       ROLE_READER},
-    {"POST", "/api/site/open",     site_begin,     ROLE_WRITER},
-    {"POST", "/api/site/readings", site_reading,   ROLE_WRITER},
-    {"POST", "/api/site/strikes",  site_strike,    ROLE_WRITER},
-    {"GET",  "/api/site/export",   site_export,    ROLE_READER},
+    {"GET",  "/api/site",          answer_site,       ROLE_READER},
+    {"POST", "/api/site/open",     answer_site_open,     ROLE_WRITER},
+    {"POST", "/api/site/readings", answer_reading,   ROLE_WRITER},
+    {"POST", "/api/site/strikes",  answer_strike,    ROLE_WRITER},
+    {"GET",  "/api/site/export",   answer_site_export,    ROLE_READER},
+    {"GET",  "/api/site/record",   answer_site_record,    ROLE_READER},
 };
 /* clang-format on */
 const int server_route_count = (int)(sizeof server_route / sizeof *server_route);

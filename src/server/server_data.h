@@ -5,6 +5,7 @@
 #include <pthread.h>
 
 #include "clench/logbook.h"
+#include "clench/paper.h"
 #include "clench/server.h"
 
 /* ---- a call and its reply ---- */
@@ -21,8 +22,8 @@ typedef struct Call {
     const char *match, *none_match;   /* If-Match, If-None-Match */
     const char *encodings;            /* Accept-Encoding */
     const char *authorization;
-    const char *thrust, *wait, *after, *unit; /* thrust_N, wait ... of the query */
-    const char *tail;                         /* of the path, where the route ends in an id */
+    const char *thrust, *wait, *after, *unit, *calendar; /* thrust_N, wait ... of the query */
+    const char *tail; /* of the path, where the route ends in an id */
     const char *body;
     size_t size;
     Arena *arena;                        /* of this call: all that it makes is gone with it */
@@ -215,6 +216,10 @@ MUST_USE Status run_use(Server *server, const Call *call, Run *run, RunUse use, 
 MUST_USE Status run_plain(Server *server, const Call *call, Run *run, RunUse use, Reply *reply,
                           Error *err);
 
+/* One document is drawn at a time. */
+MUST_USE Status paper_draw(Server *server, const Report *report, const PaperSettings *settings,
+                           Text *pdf, Error *err);
+
 Status answer_tree(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_package(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_first(Server *server, const Call *call, Reply *reply, Error *err);
@@ -222,11 +227,12 @@ Status picture_style(Server *server, const Call *call, Reply *reply, Error *err)
 Status answer_set(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_thrust(Server *server, const Call *call, Reply *reply, Error *err);
 Status answer_checks(Server *server, const Call *call, Reply *reply, Error *err);
-Status site_get(Server *server, const Call *call, Reply *reply, Error *err);
-Status site_begin(Server *server, const Call *call, Reply *reply, Error *err);
-Status site_reading(Server *server, const Call *call, Reply *reply, Error *err);
-Status site_strike(Server *server, const Call *call, Reply *reply, Error *err);
-Status site_export(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_site(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_site_open(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_reading(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_strike(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_site_record(Server *server, const Call *call, Reply *reply, Error *err);
+Status answer_site_export(Server *server, const Call *call, Reply *reply, Error *err);
 
 /* ---- assets ---- */
 

@@ -136,7 +136,7 @@ static Status look_answer(Server *server, const Call *call, double after, double
     return status;
 }
 
-Status site_get(Server *server, const Call *call, Reply *reply, Error *err)
+Status answer_site(Server *server, const Call *call, Reply *reply, Error *err)
 {
     double after = 0, wait_s = 0;
     if (call->after) TRY(query_number("after", call->after, 0, STORE_RECORDS_MAX, &after, err));
@@ -171,7 +171,7 @@ static Status begin_use(Server *server, const Call *call, Run *run, Reply *reply
 }
 
 /* The file as it is on the disk, not a text of the page: the log is of what all see. */
-Status site_begin(Server *server, const Call *call, Reply *reply, Error *err)
+Status answer_site_open(Server *server, const Call *call, Reply *reply, Error *err)
 {
     static const char *const key[] = {"?points"};
     const char *points;
@@ -314,7 +314,7 @@ static Status reading_use(SiteLog *site, const Call *call, const void *with, Rep
     return STATUS_OK;
 }
 
-Status site_reading(Server *server, const Call *call, Reply *reply, Error *err)
+Status answer_reading(Server *server, const Call *call, Reply *reply, Error *err)
 {
     BodyReading reading;
     TRY(body_reading(call, &reading, err));
@@ -345,7 +345,7 @@ static Status strike_use(SiteLog *site, const Call *call, const void *with, Repl
     return STATUS_OK;
 }
 
-Status site_strike(Server *server, const Call *call, Reply *reply, Error *err)
+Status answer_strike(Server *server, const Call *call, Reply *reply, Error *err)
 {
     static const char *const key[S_COUNT] = {"record", "why", "who", "?job", "?id"};
     const char *value[S_COUNT];
@@ -353,37 +353,95 @@ Status site_strike(Server *server, const Call *call, Reply *reply, Error *err)
     return site_use(server, call, strike_use, value, reply, err);
 }
 
-/* ---- export ---- */
+/* ---- sheets ---- */
 
-/* Judges every reading again: a run of the engine, beside those who add. */
-static Status export_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+/* Judges every reading again, or lives the bridge's life again: a run of the engine, beside those who add. */
+typedef Status (*SheetMake)(Server *server, const Call *call, SiteLog *site, int unit, Reply *reply,
+                            Error *err);
+
+static Status sheet_of(Server *server, const Call *call, SiteLog *site, SheetMake make,
+                       Reply *reply, Error *err)
 {
     int unit;
-    SiteLog site = {.arena = run->result, .scratch = run->scratch};
     TRY(unit_of(call, &unit, err));
-    TRY(size_check(sitelog_path(server->path, unit, site.arena), err));
-    Status status = sitelog_open(server->path, unit, &site, err);
+    TRY(size_check(sitelog_path(server->path, unit, site->arena), err));
+    const Status status = sitelog_open(server->path, unit, site, err);
     if (status == STATUS_BAD_INPUT) {
         reply_errors(call, 404, NULL, err, reply);
         return STATUS_OK;
     }
-    if (status == STATUS_OK) status = sitelog_load(&site, err);
-    if (status == STATUS_OK && site.book.count > SERVER_EXPORT_MAX)
-        status = error_set(err, STATUS_TOO_LARGE,
-                           "the log has more than %d readings: clench site export",
-                           (int)SERVER_EXPORT_MAX);
-    if (status == STATUS_OK) {
-        Text text = text_start(call->arena);
-        logbook_csv(&site.book, site.scratch, &text);
-        reply_text(reply, "text/csv; charset=utf-8", &text);
-        reply->save_as = unit ? arena_printf(call->arena, "site-%d.csv", unit + 1) : "site.csv";
-    }
+    TRY(status);
+    TRY(sitelog_load(site, err));
+    if (site->book.count > SERVER_EXPORT_MAX)
+        return error_set(err, STATUS_TOO_LARGE,
+                         "the log has more than %d readings: use clench site",
+                         (int)SERVER_EXPORT_MAX);
+    return make(server, call, site, unit, reply, err);
+}
+
+static Status sheet_use(Server *server, const Call *call, Run *run, Reply *reply, Error *err)
+{
+    const SheetMake *const make = run->with;
+    SiteLog site = {.arena = run->result, .scratch = run->scratch};
+    const Status status = sheet_of(server, call, &site, *make, reply, err);
     sitelog_close(&site);
     return status;
 }
 
-Status site_export(Server *server, const Call *call, Reply *reply, Error *err)
+static Status sheet_reply(Server *server, const Call *call, SheetMake make, Reply *reply,
+                          Error *err)
 {
-    Run run = {0};
-    return run_plain(server, call, &run, export_use, reply, err);
+    Run run = {.with = &make};
+    return run_plain(server, call, &run, sheet_use, reply, err);
+}
+
+/* "site.csv", of a further unit "site-2.csv". */
+static const char *sheet_name(const Call *call, const char *what, int unit, const char *kind)
+{
+    return unit ? arena_printf(call->arena, "%s-%d.%s", what, unit + 1, kind)
+                : arena_printf(call->arena, "%s.%s", what, kind);
+}
+
+static Status export_make(Server *server, const Call *call, SiteLog *site, int unit, Reply *reply,
+                          Error *err)
+{
+    (void)server;
+    (void)err;
+    Text text = text_start(call->arena);
+    logbook_csv(&site->book, site->scratch, &text);
+    reply_text(reply, "text/csv; charset=utf-8", &text);
+    reply->save_as = sheet_name(call, "site", unit, "csv");
+    return STATUS_OK;
+}
+
+Status answer_site_export(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    return sheet_reply(server, call, export_make, reply, err);
+}
+
+static Status record_make(Server *server, const Call *call, SiteLog *site, int unit, Reply *reply,
+                          Error *err)
+{
+    char date[PAPER_DATE], revision[PAPER_REVISION];
+    SiteAsBuilt *const built = ARENA_NEW(site->arena, SiteAsBuilt, 1);
+    Diagnostics *const list = ARENA_NEW(site->arena, Diagnostics, 1);
+    TRY(paper_date(server->epoch[0] ? server->epoch : NULL, date, err));
+    const Status status = sitelog_built(site, unit, call->calendar, built, list, err);
+    if (list->count) {
+        reply_errors(call, 400, list, err, reply);
+        return STATUS_OK;
+    }
+    TRY(status);
+    paper_revision(site->book.bridge, strlen(site->book.bridge), revision);
+    const PaperSettings settings = {paper_size(built->report.units), date, revision};
+    Text pdf = text_start(call->arena);
+    TRY(paper_draw(server, report_site_record(&built->source, site->arena), &settings, &pdf, err));
+    reply_text(reply, "application/pdf", &pdf);
+    reply->save_as = sheet_name(call, "site-record", unit, "pdf");
+    return STATUS_OK;
+}
+
+Status answer_site_record(Server *server, const Call *call, Reply *reply, Error *err)
+{
+    return sheet_reply(server, call, record_make, reply, err);
 }

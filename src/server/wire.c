@@ -151,6 +151,7 @@ static void call_fill(struct MHD_Connection *c, const char *method, const char *
                      .wait = argument(c, "wait"),
                      .after = argument(c, "after"),
                      .unit = argument(c, "unit"),
+                     .calendar = argument(c, "calendar"),
                      .connection =
                          MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd,
                      .arena = r->arena};
