@@ -243,6 +243,11 @@ void json_numbers(Json *json, const char *key, const double *value, int count); 
  * `plain`. Nodes have no places; an error has. Any bytes give a tree or STATUS_BAD_INPUT. */
 MUST_USE Status json_read(const char *bytes, size_t size, Arena *arena, Node **root, Error *err);
 
+/* One cell of CSV (RFC 4180), quoted where it must be. Words that a spreadsheet would take for a formula (they
+ * start with = + - @ or a tab) get an apostrophe in front; numbers and a lone "-" stay as they are. */
+void csv_cell(Text *text, const char *words);
+const char *csv_words(const char *cell); /* of a cell that was read: without that apostrophe */
+
 /* ---- SHA-256 (FIPS 180-4) of any number of pieces ---- */
 
 enum { SHA256_SIZE = 32, SHA256_TEXT = 2 * SHA256_SIZE + 1 };

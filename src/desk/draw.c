@@ -64,13 +64,7 @@ Status desk_picture(Desk *desk, int kind, DeskPlace place, double width_px, Text
 
 static void cell_add(Text *csv, const char *cell, bool last)
 {
-    const bool quoted = strpbrk(cell, ",\"\r\n") != NULL;
-    if (quoted) text_add(csv, "\"");
-    for (const char *c = cell; *c; c++) {
-        if (*c == '"') text_add(csv, "\"");
-        text_addn(csv, c, 1);
-    }
-    if (quoted) text_add(csv, "\"");
+    csv_cell(csv, cell);
     text_add(csv, last ? "\r\n" : ",");
 }
 

@@ -9,14 +9,7 @@
 static void cell(Text *text, const char *words)
 {
     if (text->length && text->bytes[text->length - 1] != '\n') text_add(text, ",");
-    if (!strpbrk(words, ",\"\r\n")) {
-        text_add(text, *words ? words : "-"); /* never empty: the first of a row neither */
-        return;
-    }
-    text_add(text, "\"");
-    for (const char *at = words; *at; at++)
-        text_addn(text, *at == '"' ? "\"\"" : at, *at == '"' ? 2 : 1);
-    text_add(text, "\"");
+    csv_cell(text, *words ? words : "-"); /* never empty: the first of a row neither */
 }
 
 static void number(Text *text, double value_SI, const char *unit)

@@ -103,7 +103,7 @@ static Status cell_read(Sheetful *s)
         text_addn(&text, s->at, 1);
         next_char(s);
     }
-    s->cell[s->count++] = (Cell){trimmed(s->arena, text.bytes ? text.bytes : ""), from};
+    s->cell[s->count++] = (Cell){csv_words(trimmed(s->arena, text.bytes ? text.bytes : "")), from};
     return STATUS_OK;
 }
 
