@@ -165,6 +165,8 @@ static void add_span(const CheckCase *with, CheckList *list, const KitLine *k, c
     value_give(&s, with, "k", "criteria.deflection", "", "span over deflection that is allowed");
     sheet_formula(&s, "v_lim", units == UNITS_US ? "12 [in/ft] L / k" : "1000 [mm/m] L / k", move,
                   "allowed", clause);
+    sheet_words(&s, "Where people walk the number is 1000 (AASHTO LRFD 2.5.2.6.2, from memory). "
+                    "Movement upwards beside a loaded span is not looked at.");
     if (k->history->gape_1)
         sheet_words(&s, "Diaphragm concrete at tied piers, which carries in compression only, is "
                         "left out: ties alone, on the safe side.");
