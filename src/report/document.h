@@ -55,6 +55,8 @@ void package_sections(Report *report);
 /* A line before it has the same name, so the same sections and lanes. */
 bool package_seen(const ThrustAnswer *answer, int index);
 void package_time(Report *report);
+/* Of t, t_i and t_e that stand above: concrete by EN 1992-1-1. */
+void package_time_en(Sheet *sheet, const ConcreteMix *mix);
 void package_stages(Report *report);
 void package_lanes(Report *report);
 void package_live(Report *report, const CheckList *checks);

@@ -77,10 +77,10 @@ static void time_table(Report *r, const LineAnswer *line, int material)
 
 /* ---- one row of the tables worked out ---- */
 
-static bool is_aashto(const Material *m)
+static bool is_worked_out(const Material *m)
 {
-    return m->kind == MATERIAL_CONCRETE &&
-           (m->mix.model == TIME_AASHTO2015 || m->mix.model == TIME_AASHTO2005);
+    return m->mix.model == TIME_AASHTO2015 || m->mix.model == TIME_AASHTO2005 ||
+           m->mix.model == TIME_EN1992;
 }
 
 static const char clause[] = "AASHTO LRFD 5.4.2.3 (from memory)";
@@ -172,6 +172,10 @@ static Sheet *time_sheet(const Report *r, const LineAnswer *line, int material)
     sheet_given_from(s, "t", h->day[h->time_count - 1] - m->cast_day, "day", "age", "calendar");
     sheet_given_from(s, "t_i", loaded_day, "day", "age when the stress is put on", "calendar");
     sheet_given_from(s, "t_e", m->mix.cure_end_age_day, "day", "end of curing", "inputs, defaults");
+    if (m->mix.model == TIME_EN1992) {
+        package_time_en(s, &m->mix);
+        return s;
+    }
     write_strength(s, &m->mix);
     write_factors(s, &m->mix);
     write_creep(s, &m->mix);
@@ -183,7 +187,15 @@ static void time_sheets(Report *r, const LineAnswer *line)
     const StageModel *const m = line->history->model;
     const Sheet *first = NULL;
     for (int k = 0; k < m->material_count; k++) {
-        Sheet *const s = is_aashto(&m->material[k]) ? time_sheet(r, line, k) : NULL;
+        if (m->material[k].kind != MATERIAL_CONCRETE) continue;
+        if (!is_worked_out(&m->material[k])) {
+            document_add(r, REPORT_TEXT,
+                         arena_printf(r->arena, "%s: the formulas of %s are not worked out here.",
+                                      m->material[k].name,
+                                      time_model_source(m->material[k].mix.model)));
+            continue;
+        }
+        Sheet *const s = time_sheet(r, line, k);
         if (!s) continue;
         const Sheet *const like = first && sheet_same_formulas(first, s) ? first : NULL;
         package_section(r, s->title);

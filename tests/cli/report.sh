@@ -32,11 +32,13 @@ for number, title, page in re.findall(r"^ *(\d+) +(\S.*?) {3,}(\d+)$", contents,
 print(len(re.findall(r"^ *\d+ +\S.*? {3,}\d+$", contents, re.M)), "chapters found where they should be")
 END
 /usr/bin/python3 heads.py
-grep -o 'nan\|(null)\|-inf' a.txt | sort -u
+grep -o 'nan\|(null)\|-inf\|The working ends here' a.txt | sort -u
 clench report "$ROOT/examples/two-span-metric.yaml" -o m.pdf --html m.html
 sed -e '1d' -e 's/<meta \([^>]*\)>/<meta \1\/>/' m.html | xmllint --noout - && echo "page well formed"
 grep -c '<mfrac>' m.html >/dev/null && echo "formulas in MathML"
 pdfinfo m.pdf | grep '^Page size'
+pdftotext -layout m.pdf m.txt
+grep -o 'nan\|(null)\|-inf\|The working ends here' m.txt | sort -u
 clench report "$ROOT/examples/causeway.yaml"; echo "status $?"
 clench report "$ROOT/examples/causeway.yaml" -o c.pdf --date 4.5.2031; echo "status $?"
 clench report missing.yaml -o c.pdf; echo "status $?"
