@@ -114,9 +114,10 @@ const Report *report_jacking(const ReportSource *source, const JackPlan *const *
 typedef struct SiteRow {
     long number; /* of the log */
     const char *time, *step, *phase, *who, *remark;
-    const char *gauge, *dials, *degrees, *cell; /* "385 psi, 380 psi", "-" where nothing was read */
-    const char *call, *reason;                  /* said on the spot; NULL: nothing was */
-    long struck;                                /* by that record; 0: it stands */
+    const char *gauge, *degrees, *cell; /* "385 psi, 380 psi", "-" where nothing was read */
+    const char *move[SITE_POINTS];
+    const char *call, *reason; /* said on the spot; NULL: nothing was */
+    long struck;               /* by that record; 0: it stands */
     const char *struck_why, *struck_who;
 } SiteRow;
 typedef struct SiteSource {

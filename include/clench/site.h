@@ -261,6 +261,7 @@ typedef struct SiteBuilt {
     SiteBuiltLine line[JACK_LINES];
     bool design_met, always,
         ever; /* every joint closed and every limit kept: in all runs, in one */
+    double need_N[2], limit_N[2]; /* whole deck, least and most of the runs: needed, first limit */
     double jacking_day, planned_day; /* of the file's calendar */
 } SiteBuilt;
 /* root: of the bridge file, not changed. unit: as JackWish. jacking_day: of the file's calendar, what comes

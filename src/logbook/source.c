@@ -35,7 +35,6 @@ void logbook_source(const Logbook *book, Arena *arena, SiteSource *source)
                            .who = w->who,
                            .remark = w->remark,
                            .gauge = joined(w->pressure, book->day.plan->gear.sets, arena),
-                           .dials = joined(w->move, book->day.point_count, arena),
                            .degrees = degrees(w, arena),
                            .cell = w->cell,
                            .call = r->call,
@@ -43,6 +42,7 @@ void logbook_source(const Logbook *book, Arena *arena, SiteSource *source)
                            .struck = r->struck,
                            .struck_why = r->struck_why,
                            .struck_who = r->struck_who};
+        memcpy(row[i].move, w->move, sizeof row[i].move);
     }
     source->day = &book->day;
     source->reading = book->value;

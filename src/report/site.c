@@ -206,6 +206,12 @@ void site_life_add(Report *r, const SiteSource *source)
         : built->ever ? "A JOINT OPENS OR A LIMIT IS PASSED at one end of what the readings "
                         "leave open, not at the other: measure more, or jack anew"
                       : "A JOINT OPENS OR A LIMIT IS PASSED whatever the readings leave open");
+    document_fact(
+        r, "window",
+        arena_printf(
+            r->arena, "so built the deck needs %s to %s; the first limit stands at %s to %s",
+            jacking_force(r, built->need_N[0]), jacking_said_force(r, built->need_N[1]),
+            jacking_force(r, built->limit_N[0]), jacking_said_force(r, built->limit_N[1])));
     if (!built->design_met)
         document_fact(r, "design", "the design itself does not meet rules and limits");
     document_fact(

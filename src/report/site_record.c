@@ -259,22 +259,42 @@ static bool shown(const SiteSource *source, int i)
 
 static const char *or_dash(const char *text) { return text && *text ? text : "-"; }
 
+static const char *row_number(const Report *r, const SiteRow *row)
+{
+    return arena_printf(r->arena, row->struck ? "%ld struck" : "%ld", row->number);
+}
+
 static void written_table(Report *r, const SiteSource *source)
 {
-    static const char *const head[] = {
-        "no.", "time", "step", "gauge", "dials, in their order", "deck; girders", "cells", "by"};
+    static const char *const head[] = {"no.",           "time",  "step", "gauge",
+                                       "deck; girders", "cells", "by"};
     FigureTable *t = figure_table_start(
-        r->arena, "Readings, as they were written; what is struck is marked and stays", 8);
-    for (int c = 0; c < 8; c++) figure_table_column(t, c, false, head[c]);
+        r->arena, "Readings, as they were written; what is struck is marked and stays", 7);
+    for (int c = 0; c < 7; c++) figure_table_column(t, c, false, head[c]);
     for (int i = 0; i < source->count; i++) {
         const SiteRow *row = &source->row[i];
         if (!shown(source, i)) continue;
         figure_table_row(
-            t, (const char *[]){
-                   arena_printf(r->arena, row->struck ? "%ld STRUCK by %ld" : "%ld", row->number,
-                                row->struck),
-                   row->time, arena_printf(r->arena, "%s %s", row->step, or_dash(row->phase)),
-                   row->gauge, row->dials, row->degrees, or_dash(row->cell), or_dash(row->who)});
+            t, (const char *[]){row_number(r, row), row->time,
+                                arena_printf(r->arena, "%s %s", row->step, or_dash(row->phase)),
+                                row->gauge, row->degrees, or_dash(row->cell), or_dash(row->who)});
+    }
+    document_table(r, t);
+}
+
+static void dials_table(Report *r, const SiteSource *source)
+{
+    const int points = source->day->point_count;
+    const char *cell[SITE_POINTS + 1];
+    FigureTable *t = figure_table_start(r->arena, "Dials, as they were written", points + 1);
+    figure_table_column(t, 0, false, "no.");
+    for (int p = 0; p < points; p++)
+        figure_table_column(t, p + 1, true, arena_printf(r->arena, "dial %d", p + 1));
+    for (int i = 0; i < source->count; i++) {
+        if (!shown(source, i)) continue;
+        cell[0] = row_number(r, &source->row[i]);
+        for (int p = 0; p < points; p++) cell[p + 1] = or_dash(source->row[i].move[p]);
+        figure_table_row(t, cell);
     }
     document_table(r, t);
 }
@@ -369,6 +389,7 @@ static void readings(Report *r, const SiteSource *source)
                          "the rest evenly. All stand in the log.",
                          rows, source->count));
     written_table(r, source);
+    dials_table(r, source);
     judged_table(r, source);
     said_items(r, source);
 }

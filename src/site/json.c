@@ -116,6 +116,10 @@ void site_built_json(const SiteBuilt *built, const ThrustAnswer *design, Json *j
     json_int(json, "runs", built->runs);
     json_number(json, "planned_day", built->planned_day);
     json_number(json, "jacking_day", built->jacking_day);
+    json_number(json, "need_least_N", built->need_N[0]);
+    json_number(json, "need_most_N", built->need_N[1]);
+    json_number(json, "limit_least_N", built->limit_N[0]);
+    json_number(json, "limit_most_N", built->limit_N[1]);
     json_bool(json, "design_met", built->design_met);
     json_bool(json, "met_in_all", built->always);
     json_bool(json, "met_in_one", built->ever);

@@ -156,6 +156,12 @@ static Status first_error(const Diagnostics *found, Error *err)
     return STATUS_BAD_INPUT;
 }
 
+static void widen(double range[2], double value, bool first)
+{
+    range[0] = first ? value : fmin(range[0], value);
+    range[1] = first ? value : fmax(range[1], value);
+}
+
 static void take(SiteBuilt *built, const ThrustAnswer *answer, const Case *with)
 {
     for (int k = 0; k < built->count; k++) {
@@ -164,6 +170,8 @@ static void take(SiteBuilt *built, const ThrustAnswer *answer, const Case *with)
         if (built->runs == 0 || life.end.fibre_Pa < at->least.end.fibre_Pa) at->least = life;
         if (built->runs == 0 || life.end.fibre_Pa > at->most.end.fibre_Pa) at->most = life;
     }
+    widen(built->need_N, answer->need_N, built->runs == 0);
+    widen(built->limit_N, answer->most_N, built->runs == 0);
     built->always = answer->met && (built->runs == 0 || built->always);
     built->ever = answer->met || built->ever;
     built->runs++;
