@@ -260,7 +260,7 @@ typedef struct SiteBuilt {
     int count, runs;
     SiteBuiltLine line[JACK_LINES];
     bool design_met, always,
-        ever; /* every joint closed and every limit kept: in all runs, in one */
+        ever;                     /* every joint closed and every limit kept: in all runs, in one */
     double need_N[2], limit_N[2]; /* whole deck, least and most of the runs: needed, first limit */
     double jacking_day, planned_day; /* of the file's calendar */
 } SiteBuilt;
