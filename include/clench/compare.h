@@ -40,10 +40,40 @@ typedef struct WayAnswer {
     int runs;
 } WayAnswer;
 
+/* ---- what each way is built of, and its work ---- */
+
+typedef struct WayFactor {
+    const char *name; /* "tendons" */
+    double value;     /* unit: SI of the dimension; NONE: a count or a pure number */
+    DimensionId dimension;
+    bool over; /* divides */
+} WayFactor;
+enum { WAY_FACTORS = 6, WAY_QUANTITIES_MAX = 64 };
+/* A quantity that only this way has, or a piece of its work: the product of its factors. */
+typedef struct WayQuantity {
+    Way way;
+    bool work;        /* time of a crew */
+    const char *name; /* "couplers of ducts" */
+    double value;     /* unit: SI of the dimension */
+    DimensionId dimension;
+    const char *unit[2]; /* [UnitSystem]: as it is ordered; "": a count */
+    int factor_count;
+    WayFactor factor[WAY_FACTORS];
+} WayQuantity;
+/* What all ways of panels share (panels, haunch, pockets, barrier) is not in it, but the setting of panels is. */
+typedef struct WayQuantities {
+    int count;
+    WayQuantity item[WAY_QUANTITIES_MAX];
+    int persons;
+    double spread_1;
+    double crew_day[WAY_COUNT]; /* of 24 hours */
+} WayQuantities;
+
 typedef struct CompareAnswer {
     const ThrustAnswer *thrust;
     int line, joint, side; /* where all ways are looked at: the joint that governs the thrust */
     WayAnswer way[WAY_COUNT];
+    const WayQuantities *quantities;
 } CompareAnswer;
 
 /* The thrust is the one of `thrust`, found or given. Tendons without a given number: as many as keep every

@@ -356,11 +356,27 @@ typedef struct CastData {
     ListData pours; /* PourData in their order; empty: spans first, then over the piers */
 } CastData;
 
+/* Time of a crew, to count work by: each of one joint, duct, pull, ... */
+typedef struct WorkData {
+    int persons;
+    double spread_1; /* of all times, either way */
+    double panel_day, glue_day, narrow_day, couple_day, thread_day, pull_day, grout_day, uhpc_day;
+    double anchor_day, jacking_day, closure_day, pour_day;
+    double form_m2, bars_m2; /* in an hour */
+} WorkData;
+
 typedef struct WayData {
+    WorkData work;
+    double strand_tail_m, strand_waste_1, duct_grout_waste_1, uhpc_waste_1;
     TendonData tendon;
     UhpcData uhpc;
     CastData cast;
 } WayData;
+
+/* What is ordered beyond what is built in. */
+typedef struct WasteData {
+    double concrete_waste_1, bar_waste_1, grout_waste_1, strip_waste_1;
+} WasteData;
 
 /* A value with the field it went to, so that derived values can be shown as well. */
 typedef struct Value {
@@ -395,6 +411,7 @@ struct Bridge {
     CriteriaData criteria;
     WayData ways;
     BridgeOdds odds;
+    WasteData quantities;
     Value *value;
     int value_count, value_room;
 };

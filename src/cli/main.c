@@ -61,7 +61,8 @@ const Command cli_command[] = {
      "Follows the same deck with the panels connected four ways: by jacks, by tendons in\n"
      "ducts, by UHPC joints without compression, and cast in place. Prints how near each\n"
      "comes to opening, or to cracking, what becomes of the compression and what takes\n"
-     "it, and where the jacked way is worse. Exit status 0: it is no check."},
+     "it, what each is built of and its hours of work, and where the jacked way is worse.\n"
+     "Exit status 0: it is no check."},
     {"site", NULL, FILE_NONE, 0, "the log of the jacking day: readings kept and judged",
      "Keeps the readings of the jacking day in FILE.site.db, judges each at once and shows\n"
      "that nothing was changed since. What clench site says is advice to who leads the\n"

@@ -107,6 +107,7 @@ Status compare_find(const Bridge *bridge, const ThrustAnswer *thrust, Arena *res
         set_governing(way);
         way_look(&work, way);
     }
+    TRY(way_quantities(&work, &out->quantities, err));
     *answer = out;
     return STATUS_OK;
 }

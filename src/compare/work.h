@@ -19,4 +19,7 @@ MUST_USE Status way_tendons_find(CompareWork *work, WayAnswer *way, Error *err);
 /* look.c: what is read off the histories. */
 void way_look(const CompareWork *work, WayAnswer *way);
 
+/* quantities.c: of the whole bridge, the tendons as found. */
+MUST_USE Status way_quantities(const CompareWork *work, const WayQuantities **out, Error *err);
+
 #endif

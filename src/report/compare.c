@@ -336,6 +336,7 @@ const Report *report_compare(const ReportSource *source, const CompareAnswer *an
     standing_table(r, answer);
     kept_table(r, answer);
     girder_table(r, answer);
+    compare_quantities(r, answer);
     compare_words(r, answer);
     return r;
 }

@@ -176,6 +176,40 @@ static void way_add(Json *j, const CompareAnswer *c, const WayAnswer *way)
     json_close_map(j);
 }
 
+static void quantities_add(Json *j, const WayQuantities *list)
+{
+    json_open_list(j, "quantities");
+    for (int k = 0; k < list->count; k++) {
+        const WayQuantity *q = &list->item[k];
+        const char *unit = q->dimension == DIM_TIME ? "day" : quantity_unit(UNITS_SI, q->dimension);
+        json_open_map(j, NULL);
+        json_text(j, "way", way_name(q->way));
+        json_text(j, "what", q->name);
+        json_bool(j, "work", q->work);
+        json_number(j, "amount", quantity_in(q->value, unit));
+        json_text(j, "unit", unit);
+        json_open_list(j, "factors");
+        for (int f = 0; f < q->factor_count; f++) {
+            const WayFactor *factor = &q->factor[f];
+            const char *of = quantity_unit(UNITS_SI, factor->dimension);
+            json_open_map(j, NULL);
+            json_text(j, "name", factor->name);
+            json_number(j, "value", of[0] ? quantity_in(factor->value, of) : factor->value);
+            json_text(j, "unit", of);
+            json_bool(j, "divides", factor->over);
+            json_close_map(j);
+        }
+        json_close_list(j);
+        json_close_map(j);
+    }
+    json_close_list(j);
+    json_open_map(j, "crew_hours");
+    for (int w = 0; w < WAY_COUNT; w++) json_number(j, way_name((Way)w), 24 * list->crew_day[w]);
+    json_close_map(j);
+    json_int(j, "persons_in_a_crew", list->persons);
+    json_number(j, "hours_spread_1", list->spread_1);
+}
+
 void report_compare_json(const ReportSource *source, const CompareAnswer *c, Text *text)
 {
     Json j = json_start(text);
@@ -192,5 +226,6 @@ void report_compare_json(const ReportSource *source, const CompareAnswer *c, Tex
     json_open_list(&j, "ways");
     for (int w = 0; w < WAY_COUNT; w++) way_add(&j, c, &c->way[w]);
     json_close_list(&j);
+    quantities_add(&j, c->quantities);
     json_close_map(&j);
 }

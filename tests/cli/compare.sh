@@ -21,6 +21,15 @@ for w in a["ways"]:
             print(f"{name}: {w['way']}: parts of the margin")
         if len(l["joints"]) != l["joint_count"] or not l["joints"][0]["history"]:
             print(f"{name}: {w['way']}: joints")
+for q in a["quantities"]:
+    product = 1
+    for f in q["factors"]:
+        product = product / f["value"] if f["divides"] else product * f["value"]
+    if abs(product - q["amount"]) > 1e-9 * q["amount"]:
+        print(f"{name}: {q['way']}: {q['what']}: {product} is not {q['amount']}")
+for way, hours in a["crew_hours"].items():
+    if abs(hours - 24 * sum(q["amount"] for q in a["quantities"] if q["work"] and q["way"] == way)) > 1e-9 * hours:
+        print(f"{name}: {way}: hours")
 t = a["ways"][1]["tendons"]
 f = [p["seated_Pa"] for p in t["profile"]]
 if not t["enough"] or any(p["seated_Pa"] > p["pulled_Pa"] for p in t["profile"]) or min(f) <= 0:
@@ -37,6 +46,7 @@ for file in single-span single-tub two-span-metric; do
     grep -wn 'nan\|inf' $file.txt
 done
 sed -n 1,30p single-span.txt
+sed -n '/^What each way/,/^Where the jacked/p;/^Where the jacked/q' single-span.txt
 printf 'ways:\n  tendon: {count: 4}\n' | cat "$ROOT/examples/single-span.yaml" - >few.yaml
 clench compare few.yaml | sed -n '3,9p'
 printf 'ways:\n  cast: {pours: [{from: 0 ft, to: 60 ft}]}\n' | cat "$ROOT/examples/single-span.yaml" - >hole.yaml
