@@ -42,9 +42,8 @@ static Status write_all(Written *w, const DrawingSet *set, Error *err)
     Text pdf = text_start(w->arena);
     Text *svg = ARENA_NEW(w->arena, Text, set->sheet_count);
     Text *dxf = ARENA_NEW(w->arena, Text, set->sheet_count);
-    const Status drawn = paper_drawings(set, w->arena, &pdf, err);
-    paper_close();
-    TRY(drawn);
+    /* no paper_close: the process ends, and a thread of the font library may still be at its last word */
+    TRY(paper_drawings(set, w->arena, &pdf, err));
     for (int i = 0; i < set->sheet_count; i++) {
         svg[i] = text_start(w->arena);
         dxf[i] = text_start(w->arena);
