@@ -85,6 +85,18 @@ static void test_other_units_are_named(void **state)
     }
 }
 
+/* Nothing on the gauge and the gap wide open is no unit, and no division. */
+static void test_gauge_of_nothing_is_mistyped(void **state)
+{
+    (void)state;
+    Log log = {.slope_1 = 1};
+    log_climb(&log, 6);
+    for (int k = 0; k < JACK_SETS; k++) log.r[log.count - 1].pressure_Pa[k] = 0;
+    const SiteVerdict v = log_judged(&log);
+    assert_int_equal(v.call, SITE_AGAIN);
+    assert_non_null(strstr(v.reason, "mistyped"));
+}
+
 /* Twice what one rule forbids; the call and the cause. */
 static void test_limits(void **state)
 {
@@ -457,6 +469,7 @@ int main(void)
         cmocka_unit_test(test_wild_reading_asks_again_and_turns_nothing),
         cmocka_unit_test(test_struck_reading_is_not_there),
         cmocka_unit_test(test_other_units_are_named),
+        cmocka_unit_test(test_gauge_of_nothing_is_mistyped),
         cmocka_unit_test(test_limits),
         cmocka_unit_test(test_slip_stops_whatever_gauge_and_gap_say),
         cmocka_unit_test(test_pressure_beyond_the_jacks_stops_at_once),

@@ -48,8 +48,9 @@ static const Slip slips[] = {
 
 static const char *slip_words(double ratio_1)
 {
+    const char *const mistyped = "mistyped, or another gauge was read", *words = NULL;
+    if (!(ratio_1 > 0)) return mistyped;
     const double size_1 = ratio_1 > 1 ? ratio_1 : 1 / ratio_1;
-    const char *words = NULL;
     double best = log(1.13);
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
         const double away = fabs(log(size_1 / slips[i].factor_1));
@@ -58,7 +59,7 @@ static const char *slip_words(double ratio_1)
             words = slips[i].words;
         }
     }
-    return words ? words : "mistyped, or another gauge was read";
+    return words ? words : mistyped;
 }
 
 static void cannot(const Look *look, Findings *list, DimensionId dimension, double value,
