@@ -164,6 +164,27 @@ static void test_one_tendon_less_leaves_a_joint_open(void **state)
     compare_end(&less);
 }
 
+/* 2.9 ksi on the average is more than 0.45 f'c: the number stops where the deck bears no more. */
+static void test_tendons_stop_where_the_deck_bears_no_more(void **state)
+{
+    (void)state;
+    Compared c;
+    char small[4096];
+    compare_text(&c, bridge_small("criteria: {average: 2.9 ksi, joints: [average after losses]}\n",
+                                  small, sizeof small));
+    const WayAnswer *way = &c.answer->way[WAY_TENDON];
+    const BridgeLine *line = line_of(&c, WAY_TENDON)->answer->line;
+    const double section_m2 = line->width_m * line->model.deck_thickness_m;
+    const double seated_Pa =
+        tendon_at(&line->tendons->pull, &line->tendons->path, &line->tendons->seat, 47 * 0.3048)
+            .seated_Pa;
+    const double each = seated_Pa * line->tendons->area_m2 / section_m2 / way->tendons;
+    assert_false(way->enough);
+    assert_true(each * way->tendons <= 0.45 * line->deck_strength_Pa);
+    assert_true(each * (way->tendons + 1) > 0.45 * line->deck_strength_Pa);
+    compare_end(&c);
+}
+
 /* Shrinkage of 8 in in every 8 ft is a twelfth of it on the deck. */
 static void test_a_joint_that_shrinks_pulls_the_deck(void **state)
 {
@@ -329,6 +350,7 @@ int main(void)
         cmocka_unit_test(test_every_way_adds_up),
         cmocka_unit_test(test_later_tendons_shorten_the_deck_under_the_others),
         cmocka_unit_test(test_one_tendon_less_leaves_a_joint_open),
+        cmocka_unit_test(test_tendons_stop_where_the_deck_bears_no_more),
         cmocka_unit_test(test_a_joint_that_shrinks_pulls_the_deck),
         cmocka_unit_test(test_a_deck_cast_over_the_piers_first_is_pulled),
         cmocka_unit_test(test_a_deck_with_tendons_takes_what_is_common_practice),

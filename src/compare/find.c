@@ -62,13 +62,14 @@ static Status follow_tendons(CompareWork *work, WayAnswer *way, Error *err)
 {
     enum { MORE_MAX = 8 };
     TRY(way_tendons_find(work, way, err));
+    const bool bounded = !way->enough; /* given, or as many as the deck bears */
     for (int more = 0; more <= MORE_MAX; more++) {
         TRY(follow(work, way, err));
         way->governing = 0;
         set_governing(way);
         way->enough = compare_margin_Pa(&way->line[way->governing]) >=
                       -1e-4 * work->thrust->line[0].average_Pa;
-        if (way->enough || way->tendons_given) return STATUS_OK;
+        if (way->enough || bounded) return STATUS_OK;
         if (more < MORE_MAX) way->tendons++;
     }
     return STATUS_OK;

@@ -58,9 +58,9 @@ static Status first_count(Count *c, int *first, int *most, Error *err)
 static int next_count(const Count *c, int last, double margin_Pa, int before, double margin_before)
 {
     const double per = last == before ? 0 : (margin_Pa - margin_before) / (last - before);
-    double guess = per > 0 ? ceil(last - margin_Pa / per - 1e-6)
-                           : last + (margin_Pa < 0 ? fmax(1, last / 4) : -1);
-    if (last == before) guess = last + (margin_Pa < 0 ? fmax(1, last / 4) : -fmax(1, last / 5));
+    const int more = last / 4 > 1 ? last / 4 : 1, less = last / 5 > 1 ? last / 5 : 1;
+    double guess = margin_Pa < 0 ? last + more : last - less;
+    if (per > 0) guess = ceil(last - margin_Pa / per - 1e-6);
     if (c->enough > 0 && guess >= c->enough) guess = c->enough - 1;
     if (guess <= c->too_few) guess = c->too_few + 1;
     return (int)fmax(1, fmin(guess, 10000));
@@ -98,6 +98,7 @@ Status way_tendons_find(CompareWork *work, WayAnswer *way, Error *err)
     Status status = first_count(&c, &first, &most, err);
     if (status == STATUS_OK) status = count_up(&c, first, most, err);
     arena_free(c.trials);
-    way->tendons = c.enough > 0 ? c.enough : most;
+    way->enough = c.enough > 0;
+    way->tendons = way->enough ? c.enough : most;
     return status;
 }

@@ -14,7 +14,7 @@ typedef struct CompareWork {
 /* Lines of a way, followed and judged; `only` a line alone (the others stay empty), -1 all. */
 MUST_USE Status way_follow(CompareWork *work, const WayWish *wish, int only, Arena *into,
                            WayLine **line, int *count, Error *err);
-/* tendons.c: the number of tendons, 0 < count. */
+/* tendons.c: the number of tendons, 0 < count; `enough`: they keep the joints of that line closed. */
 MUST_USE Status way_tendons_find(CompareWork *work, WayAnswer *way, Error *err);
 /* look.c: what is read off the histories. */
 void way_look(const CompareWork *work, WayAnswer *way);
