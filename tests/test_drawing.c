@@ -55,6 +55,7 @@ static const Change changes[] = {
      ""},
     {"closure", "crossfall: 2 %", "crown: longitudinal closure\n  joint: narrow cast",
      "jacks: {count: 8, rated: 400 kip, sets: 2}\n"},
+    {"narrow", "haunch: 3 in", "layout: least panels\n  longest: 4 ft\n  shortest: 3 ft", ""},
     {"bars", "haunch: 3 in",
      "top_bar: 0.44 in^2\n  top_bar_spacing: 5 in\n  bottom_bar: 0.31 in^2\n  bottom_bar_spacing: "
      "7 in",

@@ -122,7 +122,6 @@ typedef struct DrawingSet {
 
 enum { DRAWING_SHEETS_MAX = 200 };
 
-/* Heights of the shims, from a survey: another program's or `clench seat`'s; NULL: by survey. */
 typedef struct DrawingSource {
     const Bridge *bridge;
     const PanelPlan *plan;

@@ -64,6 +64,15 @@ static void joint_marks(Draw *d, DrawingView *view, const Strip *strip)
     }
 }
 
+/* Below a stretch: its lengths, in several levels where panels are narrow, and its title. */
+static double under_of(const Draw *d, double scale)
+{
+    double least_m = INFINITY;
+    for (int i = 0; i < d->plan->piece_count; i++)
+        least_m = fmin(least_m, d->plan->piece[i].to_m - d->plan->piece[i].from_m);
+    return least_m / scale < 0.022 ? under_m + 0.016 : under_m;
+}
+
 static void strip_lengths(Draw *d, DrawingView *view, const Strip *strip, double low_m)
 {
     double *at = ARENA_NEW(d->arena, double, 2 * d->plan->piece_count + 2);
@@ -83,7 +92,8 @@ static Status strip_put(Sheets *s, double from_m, double to_m, double scale, Err
     const Strip strip = strip_of(d, from_m, to_m);
     Point least, most;
     strip_box(&strip, &least, &most);
-    const double high_m = (most.y_m - least.y_m) / scale + above_m + under_m;
+    const double below_m = s->joints ? under_of(d, scale) : under_m;
+    const double high_m = (most.y_m - least.y_m) / scale + above_m + below_m;
     if (!s->sheet || s->top_m - high_m < d->low_m) TRY(sheet_next(s, err));
     DrawingView *view = view_add(
         d, s->sheet, scale,
@@ -93,7 +103,7 @@ static Status strip_put(Sheets *s, double from_m, double to_m, double scale, Err
     if (s->joints && isnan(draw_value(d, "deck.plan_radius")))
         strip_lengths(d, view, &strip, least.y_m);
     view_title(
-        d, view, (Point){least.x_m, least.y_m - (under_m - 0.010) * scale},
+        d, view, (Point){least.x_m, least.y_m - (below_m - 0.010) * scale},
         arena_printf(d->arena, "Stations %s to %s", draw_length(d, from_m), draw_length(d, to_m)));
     s->top_m -= high_m;
     return STATUS_OK;

@@ -154,9 +154,12 @@ static void skew_draw(const Shop *p, bool right)
     const Pen pen = pen_of(p->draw, p->plan, DRAWING_DIMENSION);
     pen_line(pen, at, (Point){at.x_m + 1.1 * radius_m, at.y_m});
     pen_arc(pen, at, radius_m, fmin(0, angle_rad), fmax(0, angle_rad));
-    pen_text(pen,
-             (Point){at.x_m + radius_m * cos(angle_rad / 2) + 0.002 * p->plan->scale_1,
-                     at.y_m + radius_m * sin(angle_rad / 2) - text_m / 2 * p->plan->scale_1},
+    /* inside of the joint's line */
+    const double in_m = (right ? -0.0015 - text_m : 0.0015) * p->plan->scale_1;
+    const double x_m = at.x_m + radius_m + 0.003 * p->plan->scale_1;
+    const double long_m = 0.016 * p->plan->scale_1;
+    const double edge0_m = edge_m(s, x_m, right), edge1_m = edge_m(s, x_m + long_m, right);
+    pen_text(pen, (Point){x_m, (right ? fmin(edge0_m, edge1_m) : fmax(edge0_m, edge1_m)) + in_m},
              (Form){text_m, DRAWING_START, false},
              arena_printf(p->draw->arena, "%.3f\xC2\xB0", fabs(angle_rad) * 180 / acos(-1)));
 }
@@ -183,15 +186,19 @@ static void names_draw(const Shop *p)
     const double scale = p->plan->scale_1;
     const Pen pen = pen_of(p->draw, p->plan, DRAWING_JOINT);
     static const char *const words[] = {"end of the deck", "face of the gap", "joint"};
+    /* clear of pockets: between the two girders at the right */
+    const double last_m = (p->draw->girders - 1) / 2.0 * p->draw->spacing_m;
+    const double between_m = last_m - p->draw->spacing_m / 2;
+    const double z_m = between_m > s->from_z_m && between_m < s->to_z_m
+                           ? between_m
+                           : (s->from_z_m + s->to_z_m) / 2;
     for (int side = 0; side < 2; side++) {
         const char *joint = side ? p->piece->right_joint : p->piece->left_joint;
         const char *text = words[strcmp(joint, "end") == 0 ? 0 : strcmp(joint, "gap") == 0 ? 1 : 2];
-        const double z_m = s->from_z_m + 0.72 * (s->to_z_m - s->from_z_m);
-        const double in_m = (side ? -0.0055 : 0.003) * scale;
-        const double least_m =
-            side ? fmin(edge_m(s, z_m, true), edge_m(s, z_m + 0.04 * scale, true))
-                 : fmax(edge_m(s, z_m, false), edge_m(s, z_m + 0.04 * scale, false));
-        pen_text(pen, (Point){z_m, least_m + in_m}, (Form){text_m, DRAWING_START, false}, text);
+        const double half_m = drawing_text_width_1(text) * text_m / 2 * scale;
+        const double a = edge_m(s, z_m - half_m, side), b = edge_m(s, z_m + half_m, side);
+        const double y_m = side ? fmin(a, b) - 0.0045 * scale : fmax(a, b) + 0.002 * scale;
+        pen_text(pen, (Point){z_m, y_m}, (Form){text_m, DRAWING_MIDDLE, false}, text);
     }
 }
 
