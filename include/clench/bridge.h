@@ -282,6 +282,28 @@ typedef struct BridgeGirder {
 MUST_USE Status bridge_girders(const Bridge *bridge, Arena *arena, const BridgeGirder **girder,
                                int *count, Error *err);
 
+/* ---- where panels rest on girders; src/bridge/seats.c ---- */
+
+/* Spans that act as one, from left to right; x from the unit's left end. */
+typedef struct SeatUnit {
+    const char *name; /* "spans 1 to 4" */
+    int like;         /* of the different units: its lines are bridge_lines' at like * lines */
+    int first_span, support_count;
+    double start_m, length_m, gap_from_m, gap_to_m;
+    const double *support_m;
+    int girder_count; /* one between tied piers */
+    const double *girder_from_m, *girder_to_m;
+    int joint_count;       /* as BridgeLine's: faces of anchors and gap included */
+    const double *joint_m; /* at mid-width */
+    int gap_joint;         /* the gap's left face; its right face is the next */
+} SeatUnit;
+typedef struct BridgeSeats {
+    int unit_count, lines; /* lines a unit: exterior alone, or interior and exterior */
+    const SeatUnit *unit;
+} BridgeSeats;
+MUST_USE Status bridge_seats(const Bridge *bridge, Arena *arena, const BridgeSeats **seats,
+                             Error *err);
+
 /* ---- generic trade sizes of jacks, smallest first ---- */
 
 typedef struct JackSize {

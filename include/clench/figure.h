@@ -7,6 +7,7 @@
 #define CLENCH_FIGURE_H
 
 #include "clench/odds.h"
+#include "clench/seating.h"
 #include "clench/site.h"
 
 /* ---- the display list ---- */
@@ -205,6 +206,15 @@ Figure *figure_site_hold(const FigureSite *site, Arena *arena); /* NULL: there w
 Figure *figure_odds_chance(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
 Figure *figure_odds_fan(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
 Figure *figure_odds_causes(const OddsAnswer *odds, UnitSystem units, double width_px, Arena *arena);
+
+/* Of a plan of seats: the haunch along `count` girders from `girder` on; girder -1: the profile and what
+ * flat panels leave of it. */
+typedef struct FigureSeats {
+    const SeatPlan *plan;
+    int girder, count;
+    UnitSystem units;
+} FigureSeats;
+Figure *figure_seats(const FigureSeats *seats, double width_px, Arena *arena);
 
 /* The table behind figure_split alone. */
 FigureTable *figure_split_table(const LineAnswer *line, UnitSystem units, Arena *arena);

@@ -154,6 +154,12 @@ bool report_panels_met(const PanelSource *panels);
 const Report *report_panels(const PanelSource *panels, bool sheets, Arena *arena);
 void report_panels_json(const PanelSource *panels, Text *text);
 
+/* The seats of the panels: `sheets` adds the pictures. */
+const Report *report_seating(const ReportSource *source, const SeatPlan *plan, bool sheets,
+                             Arena *arena);
+void report_seating_json(const ReportSource *source, const SeatPlan *plan, Text *text);
+void report_seating_csv(const ReportSource *source, const SeatPlan *plan, Text *text);
+
 void report_text(const Report *report, Text *text); /* for a terminal */
 void report_html(const Report *report, Text *text); /* a page of its own, no script, no link */
 /* The reference of the bridge file as Markdown: docs/bridge-file.md. */

@@ -43,7 +43,9 @@ typedef enum LiveKind { LIVE_HL93, LIVE_AXLES } LiveKind;
 #define UNIT_CHOICES      "US|SI"
 #define CONNECTOR_CHOICES "studs|bars"
 typedef enum ConnectorKind { CONNECTOR_STUDS, CONNECTOR_BARS } ConnectorKind;
-#define SURFACE_CHOICES "roughened|not roughened"
+#define SURFACE_CHOICES        "roughened|not roughened"
+#define PROFILE_ADJUST_CHOICES "raise|raise and tilt"
+#define SURVEY_METHOD_CHOICES  "cubic|linear"
 /* Generic trade sizes of jacks (from memory): tons of 2 kip, effective area in square inches. */
 /* clang-format off */
 #define JACK_SIZE_LIST(X)                                                                          \
@@ -256,6 +258,29 @@ typedef struct ShimData {
     double connector_N_per_m2;
 } ShimData;
 
+/* The road's profile. */
+typedef struct GradePointData {
+    double station_m, elevation_m, curve_m;
+} GradePointData;
+
+typedef struct GradeData {
+    ListData points; /* GradePointData */
+    double left_end_m, line_m, crown_m, left_slope_1, right_slope_1;
+    double overlay_m, grind_m, raise_m, tilt_1;
+    int adjust;
+} GradeData;
+
+typedef struct SurveyData {
+    double day, deviation_m, benchmark_m, spacing_m, reach_m, outlier_1, far_m; /* day: unit: day */
+    double top_warmer_K;                                                        /* none */
+    int method;
+} SurveyData;
+
+typedef struct SeatData {
+    double haunch_least_m, haunch_most_m, step_m, length_m, width_m, strength_Pa, uneven_1;
+    double dam_m, waste_1, movement_1, wedge_m;
+} SeatData;
+
 typedef struct ConcreteData {
     double strength_Pa, loading_Pa, mean_Pa, modulus_Pa;
     int time_model, cement;
@@ -403,6 +428,9 @@ struct Bridge {
     JackData jacks;
     JackingData jacking;
     ShimData shims;
+    GradeData profile;
+    SurveyData survey;
+    SeatData seats;
     ConcreteData concrete[CONCRETE_PARTS];
     DayData days;
     LoadData loads;

@@ -199,10 +199,12 @@ void bridge_derive(Bridge *bridge, Diagnostics *diagnostics)
     fill(&bridge->shims.friction_least_1, bridge->shims.friction_1 / 2); /* no source */
     fill(&bridge->shims.spacing_m, bridge->panels.length_m);
     fill(&bridge->ways.cast.first_day, bridge->days.panels_set);
+    seats_derive(bridge);
     if (bridge->connectors.kind < 0)
         bridge->connectors.kind =
             bridge->girders.kind == GIRDER_PRETENSIONED ? CONNECTOR_BARS : CONNECTOR_STUDS;
     show_values(bridge);
     bridge_judge(bridge, diagnostics);
     jacks_judge(bridge, diagnostics);
+    seats_judge(bridge, diagnostics);
 }

@@ -289,17 +289,29 @@ Status layout_all(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_cou
     return STATUS_OK;
 }
 
+int layout_alike(const Unit *all, int count, int *of)
+{
+    int kept = 0;
+    for (int u = 0; u < count; u++) {
+        of[u] = kept;
+        for (int k = 0; k < u && of[u] == kept; k++)
+            if (units_alike(&all[k], &all[u])) of[u] = of[k];
+        kept += of[u] == kept;
+    }
+    return kept;
+}
+
 Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err)
 {
     Unit *all;
     int count, kept = 0;
     TRY(layout_all(bridge, arena, &all, &count, err));
     const char **others = ARENA_NEW(arena, const char *, count);
+    int *of = ARENA_NEW(arena, int, count);
+    layout_alike(all, count, of);
     for (int u = 0; u < count; u++) {
-        int same = -1;
-        for (int k = 0; k < kept && same < 0; k++)
-            if (units_alike(&all[k], &all[u])) same = k;
-        if (same < 0) {
+        const int same = of[u];
+        if (same == kept) {
             all[kept++] = all[u];
             continue;
         }

@@ -26,6 +26,8 @@ typedef struct Unit {
 Status layout_units(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err);
 /* All units from left to right. */
 Status layout_all(const Bridge *bridge, Arena *arena, Unit **unit, int *unit_count, Error *err);
+/* of[u]: which of the different units, in the order of layout_units, u is alike; their number. */
+int layout_alike(const Unit *all, int count, int *of);
 
 /* The rule by which panels are cut, with the limits of truck and crane in the longest one; and what each
  * limit alone allows, INFINITY where it says nothing. */

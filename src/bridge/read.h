@@ -21,4 +21,8 @@ Status bridge_refuse(const Bridge *bridge, Error *err, const char *paths, const 
 void jacks_derive(Bridge *bridge);
 void jacks_judge(const Bridge *bridge, Diagnostics *diagnostics);
 
+/* ---- seats.c: profile, survey, shims ---- */
+void seats_derive(Bridge *bridge);
+void seats_judge(const Bridge *bridge, Diagnostics *diagnostics);
+
 #endif

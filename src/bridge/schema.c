@@ -266,6 +266,8 @@ static const Row table[] = {
         "Strength of the grout at the anchor panels on the day of jacking (common practice, no source)."),
     QUANTITY("connectors.grout_density", WEIGHT_DENSITY, 15e3, 30e3, "145 pcf", Bridge, connectors.grout_density_N_per_m3, "Weight density of the grout, for its modulus."),
 
+#include "schema_seat.h"
+
 #include "schema_work.h"
 #include "schema_ways.h"
 };

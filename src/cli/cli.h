@@ -48,6 +48,9 @@
     X(WHY,      "--why",      "TEXT",  "why it is struck")                                         \
     X(ROWS,     "--rows",     "CSV",   "the rows of the logger")                                   \
     X(MAP,      "--map",      "YAML",  "our names and the heads of its columns: \"pressure 1: Pump [psi]\"") \
+    X(SURVEY,   "--survey",   "CSV",   "the survey of the girder tops")                            \
+    X(DAY,      "--day",      "DAY",   "when the profile is to be met: opening (else), \"end of life\"\n" \
+                                       "                     or a day of the file's calendar, \"400 day\"") \
     X(MODBUS,   "--modbus",   "LINE",  "of the device, tcp:HOST:PORT or rtu:DEVICE")               \
     X(TIMES,    "--times",    "N",     "readings, then it ends; else until Ctrl-C")                \
     X(HASH,     "--hash",     "HASH",  "one that was noted: must be in the chain")                 \
@@ -100,6 +103,7 @@ Status cmd_checks(const Request *request, Error *err);
 Status cmd_life(const Request *request, Error *err);
 Status cmd_jacking(const Request *request, Error *err);
 Status cmd_panels(const Request *request, Error *err);
+Status cmd_seat(const Request *request, Error *err);
 Status cmd_compare(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_draw(const Request *request, Error *err);

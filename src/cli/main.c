@@ -40,6 +40,17 @@ const Command cli_command[] = {
      "lifting of each kind; force and glue that close a joint. No thrust is looked for.\n"
      "Exit status 1 if a limit is not kept, or if skew, curve or crown leave what the\n"
      "girder lines are judged by."},
+    {"seat", cmd_seat, FILE_NEEDED,
+     TAKES(SURVEY) | TAKES(DAY) | TAKES(OUT) | TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) |
+         TAKES(UNITS) | TAKES(DATE),
+     "shims, haunches and grout from a survey of the girders",
+     "From the surveyed tops of the girders and the road's profile to the shim at every\n"
+     "girder and joint, so that the deck meets the profile after all that moves it later,\n"
+     "by the stages; haunches and their limits, a raise of the profile that would keep\n"
+     "them, grout, load of the shims, what flat panels leave of a curve, and how sure it\n"
+     "is. -o writes OUT.pdf for the crew, OUT.json or OUT.csv. With --thrust that thrust\n"
+     "is taken as it is, else the needed one is found. Exit status 1 if a haunch, a shim\n"
+     "or a joint passes its limit."},
     {"odds", cmd_odds, FILE_NEEDED,
      TAKES(JSON) | TAKES(HTML) | TAKES(THRUST) | TAKES(UNITS) | TAKES(LIVES) | TAKES(DRAW) |
          TAKES(SEED) | TAKES(THREADS),
