@@ -343,6 +343,23 @@ static void test_what_cannot_be_built_is_refused(void **state)
             "draw-in");
 }
 
+static void test_histories_that_do_not_fit_are_refused(void **state)
+{
+    (void)state;
+    Compared c;
+    char small[4096];
+    const CompareAnswer *answer = NULL;
+    Error err = {0};
+    compare_text(&c, bridge_small("", small, sizeof small));
+    Arena *tight = arena_create((size_t)4 << 20);
+    assert_int_equal(compare_find(c.file.bridge, c.thrust, tight, c.scratch, &answer, &err),
+                     STATUS_TOO_LARGE);
+    assert_null(answer);
+    assert_non_null(strstr(err.text, "more memory than a run may take"));
+    arena_free(tight);
+    compare_end(&c);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -356,6 +373,7 @@ int main(void)
         cmocka_unit_test(test_a_deck_with_tendons_takes_what_is_common_practice),
         cmocka_unit_test(test_every_quantity_is_the_product_of_its_factors),
         cmocka_unit_test(test_what_cannot_be_built_is_refused),
+        cmocka_unit_test(test_histories_that_do_not_fit_are_refused),
     };
     check_trap_floats();
     return cmocka_run_group_tests(tests, NULL, NULL);

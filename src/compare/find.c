@@ -9,6 +9,26 @@ double compare_margin_Pa(const WayLine *line)
     return line->standing.rule < 0 ? (double)INFINITY : worst->limit - worst->demand;
 }
 
+/* A history has a row a time: refused while there is room to say so. Times as the jacks' line has them, and
+ * half as many again for what differs. */
+static Status check_room(const CompareWork *work, const BridgeLine *line, int k, const Arena *into,
+                         Error *err)
+{
+    const StageModel *model = &line->model;
+    const size_t part = sizeof(PartForce) + 1,
+                 station =
+                     sizeof(LinkState) + 2 * sizeof(NodeMove) + CAUSE_COUNT * sizeof(CauseForce),
+                 joint = 2 * sizeof(FibreStress);
+    const size_t row = (size_t)model->part_count * part + (size_t)model->station_count * station +
+                       (size_t)line->joint_count * joint;
+    const size_t times = (size_t)work->thrust->line[k].history->time_count;
+    if (arena_room(into) > row * (times + times / 2)) return STATUS_OK;
+    return error_set(err, STATUS_TOO_LARGE,
+                     "%s: four histories of %d stations need more memory than a run may take; "
+                     "longer panels or fewer spans in a unit need less",
+                     line->name, model->station_count);
+}
+
 Status way_follow(CompareWork *work, const WayWish *wish, int only, Arena *into, WayLine **line,
                   int *count, Error *err)
 {
@@ -19,6 +39,7 @@ Status way_follow(CompareWork *work, const WayWish *wish, int only, Arena *into,
     WayLine *out = ARENA_NEW(into, WayLine, *count);
     for (int k = 0; k < *count; k++) {
         if (only >= 0 && k != only) continue;
+        TRY(check_room(work, &lines[k], k, into, err));
         LineAnswer *answer = ARENA_NEW(into, LineAnswer, 1);
         TRY(thrust_follow(&lines[k], &settings, work->thrust->line[k].average_Pa, into,
                           work->scratch, answer, err));
