@@ -91,7 +91,8 @@ const char *const checks_left_out[] = {
     "shear across a joint under a wheel: keys, glue and friction",
     "the fill beside the closure, which starts without compression: its stress is told, not judged",
     "the seasonal difference of temperature between deck and girders",
-    "shims and their seats in compression, of a sag with the thrust in; panels on shims under construction "
+    "shims and their seats in compression, of a sag with the thrust in (their pressure and the haunches as "
+    "surveyed: clench seat); panels on shims under construction "
     "plant, beyond wind, braking and the strip between shims",
     "widening and new girder lines later, beyond what a cut through the deck releases",
     "deflection upwards beside a loaded span, vibration; where people walk criteria.deflection is to be 1000",
