@@ -217,6 +217,14 @@ static double beside_gap_m(const SeatUnit *u, double u_m)
     return u_m < (u->gap_from_m + u->gap_to_m) / 2 ? u->gap_from_m : u->gap_to_m;
 }
 
+static double girder_depth_m(const Bridge *b)
+{
+    if (seat_word(b, "girders.kind", "pretensioned")) return seat_value(b, "girders.depth");
+    return seat_value(b, "girders.plates[1].top_thickness") +
+           seat_value(b, "girders.plates[1].web_depth") +
+           seat_value(b, "girders.plates[1].bottom_thickness");
+}
+
 static void move_fill(const Work *w, const SeatMarch *m, double u_m, SeatMove *move)
 {
     const StageHistory *h = m->history;
@@ -230,7 +238,7 @@ static void move_fill(const Work *w, const SeatMarch *m, double u_m, SeatMove *m
                    m->day_1 * deck_move_m(m, m->day_to, u_m));
     const bool concrete = seat_word(w->bridge, "girders.kind", "pretensioned");
     const char *const path = concrete ? "concrete.girder.expansion" : "girders.steel_expansion";
-    const double depth_m = seat_value(w->bridge, "piers.diaphragm_depth");
+    const double depth_m = girder_depth_m(w->bridge);
     const SeatUnit *unit = &w->seats->unit[move->unit];
     const int k = move->span - 1 - unit->first_span;
     const double span_m = unit->support_m[k + 1] - unit->support_m[k];
