@@ -6,6 +6,7 @@
 #define CLENCH_DRAWING_H
 
 #include "clench/jacking.h"
+#include "clench/seating.h"
 
 /* ---- layers: by what a line means; weight and dashes in mm of a full-size sheet ---- */
 
@@ -126,6 +127,7 @@ typedef struct DrawingSource {
     const Bridge *bridge;
     const PanelPlan *plan;
     const PanelLiftAnswer *lift; /* [kind * PANEL_LIFT_COUNT + PanelLift] */
+    const SeatPlan *seat; /* shims from a survey; NULL: heights stay blank */
     UnitSystem units;
     const char *title, *file, *revision, *date, *version; /* date: "2031-05-04" */
     bool half;

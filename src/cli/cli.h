@@ -124,6 +124,9 @@ MUST_USE Status answer_find(const Request *request, Answer *answer, Error *err);
 /* The bridge alone: answer->source.answer is NULL. */
 MUST_USE Status answer_read(const Request *request, Answer *answer, Error *err);
 void answer_free(Answer *answer);
+/* Shims from the survey of --survey, for the day of --day: of an answer at its thrust, else at --thrust. */
+MUST_USE Status answer_seats(const Request *request, const Answer *answer, const SeatPlan **plan,
+                             Error *err);
 /* All of them; *err gets the status alone. */
 Status diagnostics_print(const Diagnostics *list, const char *file, Error *err);
 /* OK or NOT_MET: whether the window, or the given thrust, meets rules and limits. */

@@ -102,10 +102,13 @@ static Status draw(const Request *request, const Answer *answer, Error *err)
     TRY(north_read(request, &north_rad, err));
     TRY(output_date(request, date, err));
     TRY(report_panels_find(r, answer->arena, &panels, err));
+    const SeatPlan *seat = NULL;
+    if (request->given[OPTION_SURVEY]) TRY(answer_seats(request, answer, &seat, err));
     paper_revision(answer->bytes, answer->size, revision);
     const DrawingSource source = {.bridge = r->bridge,
                                   .plan = panels.plan,
                                   .lift = panels.lift,
+                                  .seat = seat,
                                   .units = r->units,
                                   .title = r->name && *r->name ? r->name : r->file,
                                   .file = r->file,
@@ -122,7 +125,8 @@ static Status draw(const Request *request, const Answer *answer, Error *err)
     text_printf(&out, "%d sheets of %s:\n%s", set->sheet_count, set->paper, w.list.bytes);
     tell_earlier(&w, set, &out);
     TRY(output_print(&out, err));
-    return report_panels_met(&panels) ? STATUS_OK : STATUS_NOT_MET;
+    const bool seats_met = !seat || seating_met(seat);
+    return report_panels_met(&panels) && seats_met ? STATUS_OK : STATUS_NOT_MET;
 }
 
 Status cmd_draw(const Request *request, Error *err)
@@ -130,7 +134,14 @@ Status cmd_draw(const Request *request, Error *err)
     Answer answer;
     if (!request->given[OPTION_OUT])
         return error_set(err, STATUS_BAD_INPUT, "clench draw needs a folder to write to: -o DIR");
-    TRY(answer_read(request, &answer, err));
+    if (!request->given[OPTION_SURVEY] &&
+        (request->given[OPTION_THRUST] || request->given[OPTION_DAY]))
+        return error_set(err, STATUS_BAD_INPUT,
+                         "--thrust and --day are for the shims: they need --survey CSV");
+    if (request->given[OPTION_SURVEY] && !request->given[OPTION_THRUST])
+        TRY(answer_find(request, &answer, err));
+    else
+        TRY(answer_read(request, &answer, err));
     const Status status = draw(request, &answer, err);
     answer_free(&answer);
     return status;

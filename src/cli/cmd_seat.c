@@ -78,11 +78,10 @@ static Status survey_open(const Request *request, const Answer *answer, Survey *
     return diagnostics_print(list, path, err);
 }
 
-static Status show(const Request *request, const Answer *answer, Error *err)
+Status answer_seats(const Request *request, const Answer *answer, const SeatPlan **plan, Error *err)
 {
     Survey survey;
     double day;
-    const SeatPlan *plan;
     Diagnostics *list = ARENA_NEW(answer->arena, Diagnostics, 1);
     Grade grade;
     TRY(grade_of(answer->source.bridge, answer->arena, &grade,
@@ -97,12 +96,18 @@ static Status show(const Request *request, const Answer *answer, Error *err)
         wish.thrust_N = wish.answer->thrust_N;
     else
         TRY(quantity_read(request->value[OPTION_THRUST], DIM_FORCE, &wish.thrust_N, err));
-    const Status status = seating_plan(&wish, answer->arena, answer->scratch, &plan, list, err);
+    const Status status = seating_plan(&wish, answer->arena, answer->scratch, plan, list, err);
     if (list->count) {
         diagnostics_sort(list);
         return diagnostics_print(list, request->value[OPTION_SURVEY], err);
     }
-    TRY(status);
+    return status;
+}
+
+static Status show(const Request *request, const Answer *answer, Error *err)
+{
+    const SeatPlan *plan;
+    TRY(answer_seats(request, answer, &plan, err));
     TRY(write_file(request, answer, plan, err));
     return print_plan(request, answer, plan, err);
 }

@@ -60,13 +60,14 @@ const Command cli_command[] = {
      "until each year, which thrust gives the wanted chance, and what the uncertainty\n"
      "comes from. Exit status 1 if the chance for life is below odds.wanted."},
     {"draw", cmd_draw, FILE_NEEDED,
-     TAKES(OUT) | TAKES(HALF) | TAKES(NORTH) | TAKES(UNITS) | TAKES(DATE),
+     TAKES(SURVEY) | TAKES(DAY) | TAKES(OUT) | TAKES(HALF) | TAKES(NORTH) | TAKES(THRUST) |
+         TAKES(UNITS) | TAKES(DATE),
      "drawings to scale: bridge, panels, gap, beds (PDF, DXF, SVG)",
      "Draws general plan, section, panel plan, each kind of panel, jacking gap, shim table,\n"
      "casting beds and order of erection to scale with dimensions, and writes them to a\n"
      "folder: drawings.pdf, and each sheet as SVG and as DXF in real inches or mm. Files of\n"
-     "those names are replaced, others stay. Exit status as clench panels: 1 if a limit is\n"
-     "not kept."},
+     "those names are replaced, others stay. With --survey the shim table has the heights of\n"
+     "clench seat, else it is blank. Exit status as clench panels: 1 if a limit is not kept."},
     {"compare", cmd_compare, FILE_NEEDED, TAKES(JSON) | TAKES(THRUST) | TAKES(UNITS),
      "jacks, tendons, UHPC joints, cast deck: the same bridge",
      "Follows the same deck with the panels connected four ways: by jacks, by tendons in\n"

@@ -90,7 +90,7 @@ double chain_draw(Draw *d, const Dims *chain);
 
 /* ---- tables ---- */
 
-enum { TABLE_COLUMNS = 24 };
+enum { TABLE_COLUMNS = 64 };
 typedef struct Table {
     Draw *draw;
     DrawingView *view; /* paper */

@@ -112,6 +112,33 @@ sed 's/^deck:/deck:\n  crossfall: 2 %/;s/^panels:/panels:\n  crown: longitudinal
 for name in skew ends curve closure; do look $name $name.yaml US; done
 look metric "$base" SI
 
+# With a survey: every shim of `clench seat` stands in its row and column.
+cat >shims.py <<'END'
+import csv, ezdxf
+want = {}
+for r in csv.DictReader(open("seat.csv", encoding="utf-8")):
+    want.setdefault(r["line"], []).append(float(r["shim left [in]"]))
+space = ezdxf.readfile("seat/shims-1.dxf").modelspace()
+words = [(t.dxf.insert.y, t.dxf.insert.x, t.dxf.text) for t in space.query("TEXT") if t.dxf.layer == "TEXT"]
+def inches(text):
+    parts = [p.split("/") for p in text.rstrip('"').split()]
+    return sum(float(p[0]) / float(p[1]) if len(p) > 1 else float(p[0]) for p in parts)
+count = 0
+for name, heights in want.items():
+    (y, x, _), = [w for w in words if w[2] == name]
+    row = sorted((w[1], w[2]) for w in words if abs(w[0] - y) < 0.05 and w[1] > x)[1:1 + len(heights)]
+    got = [inches(w[1]) for w in row]
+    if len(got) != len(heights) or any(abs(a - b) > 1e-4 for a, b in zip(got, heights)):
+        print(f"{name}: {got} are not {heights}")
+    count += len(got)
+print(f"{count} shims")
+END
+clench seat "$ROOT/examples/causeway.yaml" --survey "$ROOT/examples/causeway-survey.csv" -o seat.csv >seat.txt
+clench draw "$ROOT/examples/causeway.yaml" --survey "$ROOT/examples/causeway-survey.csv" -o seat >draw.txt
+/usr/bin/python3 shims.py
+clench draw "$base" -o seat --thrust '900 kip'
+echo "exit status $?"
+
 # Half size, the same bytes, files that are not ours, what is refused.
 clench draw "$base" -o one --date 2031-05-04 --half --north 40 >one.txt
 pdfinfo one/drawings.pdf | grep 'Page size'
