@@ -127,7 +127,7 @@ typedef struct DrawingSource {
     const Bridge *bridge;
     const PanelPlan *plan;
     const PanelLiftAnswer *lift; /* [kind * PANEL_LIFT_COUNT + PanelLift] */
-    const SeatPlan *seat; /* shims from a survey; NULL: heights stay blank */
+    const SeatPlan *seat;        /* shims from a survey; NULL: heights stay blank */
     UnitSystem units;
     const char *title, *file, *revision, *date, *version; /* date: "2031-05-04" */
     bool half;
