@@ -4,9 +4,10 @@ import * as look from "./look.mjs";
 import * as edit from "./edit.mjs";
 import * as keep from "./keep.mjs";
 import * as reach from "./reach.mjs";
+import * as site from "./site.mjs";
 
 const wanted = process.argv.slice(2);
-const tests = [look, edit, keep, reach].flatMap((group) => Object.entries(group));
+const tests = [look, edit, keep, reach, site].flatMap((group) => Object.entries(group));
 const browser = await openBrowser();
 let good = 0, bad = 0;
 for (const [name, test] of tests) {

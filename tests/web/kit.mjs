@@ -13,12 +13,12 @@ export const axeSource = room("axe-core").source;
 // Off the network, and without the sandbox that root cannot have.
 const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
-export const openBrowser = () =>
-  chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags });
+export const openBrowser = (more = []) =>
+  chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: [...flags, ...more] });
 
 /** `clench serve` on a file; the address is its first line. */
-export function serve(file) {
-  const child = spawn(program, ["serve", file, "--port", "0", "--no-browser"], { stdio: ["ignore", "pipe", "inherit"] });
+export function serve(file, port = "0", more = []) {
+  const child = spawn(program, ["serve", file, "--port", port, "--no-browser", ...more], { stdio: ["ignore", "pipe", "inherit"] });
   return new Promise((done, fail) => {
     let said = "";
     child.stdout.on("data", (bytes) => {

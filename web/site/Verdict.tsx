@@ -19,12 +19,13 @@ export function Verdict() {
   const said = s.verdict.value, row = s.last.value;
   if (!said || !row)
     return <section class="verdict none" id="verdict" tabIndex={-1}><h2>No reading yet</h2><p>The zero reading comes first: nothing pumped, every gauge and dial read.</p></section>;
-  const { here, log, call } = said;
+  const { here, log, call, first } = said;
   const measures = [...new Set(here.causes.map((c) => c.measure).filter((m): m is string => !!m))];
   return (
     <section class={`verdict of-${slug(call)}`} id="verdict" tabIndex={-1} aria-live="polite" data-call={call}>
       <h2><Shape call={call} /> <span id="call">{call}</span></h2>
       <p class="of">On {row.number ? `record ${row.number}` : "the reading kept on this device"}: {row.words.step === "0" ? "zero reading" : `step ${row.words.step}`}, {row.words.phase}, {hour(row.words.time)}{row.words.who && `, ${row.words.who}`}</p>
+      {first && <p class="both" id="first">When it was kept this device said <b>{first}</b>: it knew less then. What counts is <b>{call}</b>.</p>}
       {log && <p class="both" id="both">This device says <b>{here.call}</b>, the log said <b>{log.call}</b> when it took the reading, by what stood in it then. The graver counts until the next reading. The log's reason: {log.reason}</p>}
       {here.findings.length === 0 ? <p id="reason">{here.reason}</p> : <div id="reason">
         <p>{here.act}.</p>

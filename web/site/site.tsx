@@ -45,8 +45,8 @@ function Site() {
         <h1>{day?.name ?? "Readings of the day"}</h1>
         {day && <p class="unit-of">{day.unit}</p>}
         <Status />
+        {day && <p class="zone">{day.cautions[0]} Lock as you go. Advice only.</p>}
       </header>
-      {day && <p class="zone">{day.cautions[0]} Lock as you go. Advice only.</p>}
       <main>
         <Alarms />
         {newer.value && <p class="alarm">A newer page is there. <button type="button" onClick={() => location.reload()}>Load it</button></p>}

@@ -103,13 +103,20 @@ export const rows = computed<Row[]>(() => {
 
 export const last = computed(() => rows.value.filter((r) => !r.struck).at(-1) ?? null);
 
-/** What is said now: this device's verdict, the log's where it is another, and the graver of both in front. */
-export const verdict = computed<{ here: Verdict; log: { call: Call; reason: string } | null; call: Call } | null>(() => {
-  const here = page.value?.verdict;
-  if (!here) return null;
-  const row = last.value, told = row?.log ?? (row ? said.value.get(row.id)?.log : undefined) ?? null;
-  const other = told && told.call !== here.call ? told : null;
-  return { here, log: other, call: other ? graver(here.call, other.call) : here.call };
+export interface Told {
+  here: Verdict;                               // by all that this device knows now
+  log: { call: Call; reason: string } | null;  // the log's, where it is another
+  first: Call | null;                          // what this device said when it kept the reading, where it is another
+  call: Call;                                  // the graver of now and the log
+}
+
+export const verdict = computed<Told | null>(() => {
+  const here = page.value?.verdict, row = last.value;
+  if (!here || !row) return null;
+  const first = said.value.get(row.id), told = row.log ?? first?.log ?? null;
+  const log = told && told.call !== here.call ? told : null;
+  const call = log ? graver(here.call, log.call) : here.call;
+  return { here, log, call, first: first && first.call !== call ? first.call : null };
 });
 
 // ---- what is kept ----
