@@ -345,6 +345,36 @@ static void test_shared_error_makes_all_places_one(void **state)
     seat_close(&c);
 }
 
+/* 2 % from an edge of 8 in: over half of a deck of 40 ft 8 + 0.02 * 120 = 10.4 in on the mean. */
+static void test_thickened_crown_presses_the_shims_and_is_told(void **state)
+{
+    (void)state;
+    SeatCase c = {.arena = arena_create((size_t)1 << 30), .scratch = arena_create((size_t)1 << 30)};
+    const size_t size = 4096;
+    char *text = ARENA_NEW(c.arena, char, size);
+    bridge_replace(seat_span, "panels:\n", "  crossfall: 2 %\npanels:\n  crown: thickened\n", text,
+                   size);
+    bridge_from_text(&c.file, arena_printf(c.arena, "%s%s", text, flat_grade));
+    assert_int_equal(c.file.status, STATUS_OK);
+    const char *survey = seat_survey(c.arena, 2, 230, 10, level_top_ft);
+    check_status(survey_read(survey, strlen(survey), 2, c.arena, &c.survey, &c.found), STATUS_OK,
+                 NULL);
+    const SeatWish wish = {c.file.bridge, &c.survey, NULL, 1e3, (double)NAN};
+    check_status(seating_plan(&wish, c.arena, c.scratch, &c.plan, &c.found, &c.err), STATUS_OK,
+                 &c.err);
+    const double density = bridge_value_at(c.file.bridge, "deck.density")->value;
+    const double crew = bridge_value_at(c.file.bridge, "loads.construction")->value;
+    const double one_N = (density * inch(10.4) + crew) * foot(10) * foot(20);
+    check_near(seat_at(c.plan, "R1-J05", 0)->load_N, 2 * one_N, 0.02, 0,
+               "closed form: weight of two half panels of 10.4 in, twice its share");
+    bool told = false;
+    for (int i = 0; i < c.plan->remark_count; i++)
+        told = told || (c.plan->alarm[i] && strstr(c.plan->remark[i], "30 % heavier"));
+    assert_true(told);
+    assert_false(seating_met(c.plan));
+    seat_close(&c);
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -358,6 +388,7 @@ int main(void)
         cmocka_unit_test(test_skewed_joint_meets_each_girder_elsewhere),
         cmocka_unit_test(test_noise_goes_through_the_weights),
         cmocka_unit_test(test_shared_error_makes_all_places_one),
+        cmocka_unit_test(test_thickened_crown_presses_the_shims_and_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -48,14 +48,17 @@ static void seat_load(Work *w, int seat)
     const BridgeLine *b = &w->line[seat_line_of(w, l->unit, girder)];
     const double left_m = half_way_m(w, line, false, z_m), right_m = half_way_m(w, line, true, z_m);
     const double u_m = w->seat[seat].x_m - w->seats->unit[l->unit].start_m - z_m * w->plan->skew_1;
-    const double weight_N_per_m2 =
-        seat_value(w->bridge, "deck.density") * seat_value(w->bridge, "deck.thickness") +
-        seat_value(w->bridge, "loads.construction");
-    const double weight_N = weight_N_per_m2 * b->width_m * (left_m + right_m);
+    const double density_N_per_m3 = seat_value(w->bridge, "deck.density");
+    const double thickness_m = seat_strip_thickness_m(w, girder);
+    const double plan_m2 = b->width_m * (left_m + right_m);
+    const double weight_N =
+        (density_N_per_m3 * thickness_m + seat_value(w->bridge, "loads.construction")) * plan_m2;
+    /* the stages weigh the deck with its thickness at the edge */
+    const double crown_N = density_N_per_m3 * (thickness_m - w->plan->thickness_m) * plan_m2;
     const double marched =
         marched_N(&w->march[seat_line_of(w, l->unit, girder)], u_m - left_m, u_m + right_m);
     Seat *s = &w->seat[seat];
-    s->load_N = w->plan->limit.uneven_1 * fmax(weight_N, marched) / w->plan->flanges;
+    s->load_N = w->plan->limit.uneven_1 * fmax(weight_N, marched + crown_N) / w->plan->flanges;
     s->pressure_Pa = s->load_N / (w->plan->limit.length_m * w->plan->limit.width_m);
 }
 

@@ -34,6 +34,15 @@ double seat_thickness_m(const Work *w, double z_m)
     return w->plan->thickness_m + w->rise_1 * (w->deck_half_m - fabs(z_m));
 }
 
+double seat_strip_thickness_m(const Work *w, int girder)
+{
+    const double z_m = seat_z_m(w, girder), half_m = w->spacing_m / 2;
+    const double a_m = girder == 0 ? -w->deck_half_m : z_m - half_m;
+    const double b_m = girder == w->plan->girders - 1 ? w->deck_half_m : z_m + half_m;
+    /* thickness is straight in |z|: that at the mean of |z| */
+    return seat_thickness_m(w, (b_m * fabs(b_m) - a_m * fabs(a_m)) / (2 * (b_m - a_m)));
+}
+
 const Flange *seat_flange(const Work *w, double x_m)
 {
     int i = 0;

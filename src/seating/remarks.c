@@ -201,6 +201,22 @@ static void say_plane(Work *w)
                  most->mark, seat_length(w, most->plane_m));
 }
 
+/* The stages weigh panels by deck.thickness, that at the edge: the sag under them comes out too small. */
+static void say_crown(Work *w)
+{
+    if (w->rise_1 == 0) return;
+    double most_m = 0, sag_m = 0;
+    for (int g = 0; g < w->plan->girders; g++) most_m = fmax(most_m, seat_strip_thickness_m(w, g));
+    for (int i = 0; i < w->plan->move_count; i++) sag_m = fmax(sag_m, -w->plan->move[i].panels_m);
+    const double more_1 = most_m / w->plan->thickness_m - 1;
+    seat_say(
+        w, true,
+        "thickened crown: the stages weigh panels by deck.thickness; over a girder they are up "
+        "to %.0f %% heavier: it sags about %s more under them, and its shims are that much too "
+        "low: do not set by these heights",
+        100 * more_1, seat_length(w, more_1 * sag_m));
+}
+
 static void say_rest(Work *w)
 {
     const BridgeValue *radius = bridge_value_at(w->bridge, "deck.plan_radius");
@@ -234,6 +250,7 @@ void remarks_make(Work *w)
     say_warmth(w);
     say_connectors(w);
     say_plane(w);
+    say_crown(w);
     say_rest(w);
     for (int i = 0; i < survey; i++) seat_say(w, false, "%s", said[i]);
 }

@@ -46,6 +46,8 @@ double seat_z_m(const Work *work, int girder);
 /* Line of a girder in a unit: of work->line. */
 int seat_line_of(const Work *work, int unit, int girder);
 double seat_thickness_m(const Work *work, double z_m);
+/* Mean over the strip of deck that a girder carries. */
+double seat_strip_thickness_m(const Work *work, int girder);
 const Flange *seat_flange(const Work *work, double x_m);
 /* Later movement at x of the bridge on girder's line. */
 double seat_later_m(const Work *work, int unit, int girder, double x_m);
