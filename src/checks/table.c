@@ -91,9 +91,7 @@ const char *const checks_left_out[] = {
     "shear across a joint under a wheel: keys, glue and friction",
     "the fill beside the closure, which starts without compression: its stress is told, not judged",
     "the seasonal difference of temperature between deck and girders",
-    "shims and their seats in compression, of a sag with the thrust in (their pressure and the haunches as "
-    "surveyed: clench seat); panels on shims under construction "
-    "plant, beyond wind, braking and the strip between shims",
+    "pressure of shims and their seats (clench seat has them), construction plant on panels that rest on shims",
     "widening and new girder lines later, beyond what a cut through the deck releases",
     "deflection upwards beside a loaded span, vibration; where people walk criteria.deflection is to be 1000",
     "the barrier itself, and whether bars of the overhang are developed below it",

@@ -110,7 +110,7 @@ static Status show(const Request *request, const Answer *answer, Error *err)
     OddsWish wish = {0};
     BatchWish batch = {0};
     OddsStudy study;
-    OddsAnswer odds;
+    OddsAnswer odds = {0};
     TRY(wishes_read(request, &wish, &batch, err));
     TRY(odds_study(answer->source.bridge, answer->source.answer, &wish, &study, err));
     TRY(run(answer, &study, &batch, &odds, err));
