@@ -375,6 +375,25 @@ static void test_thickened_crown_presses_the_shims_and_is_told(void **state)
     seat_close(&c);
 }
 
+/* Whoever writes the proposal over an agreed raise would lose it. */
+static void test_proposal_comes_on_top_of_the_raise_in_the_file(void **state)
+{
+    (void)state;
+    SeatCase c;
+    Arena *arena = arena_create((size_t)1 << 26);
+    const char *more =
+        arena_printf(arena, "%s  raise: 6 in\nseats: {haunch_most: 8 in}\n", flat_grade);
+    seat_open(&c, more, seat_survey(arena, 2, 230, 10, level_top_ft), 1e3, (double)NAN);
+    assert_true(c.plan->adjust.wanted && c.plan->adjust.fits && c.plan->adjust.raise_m < 0);
+    const double sum_in = (inch(6) + c.plan->adjust.raise_m) / inch(1);
+    const char *words = arena_printf(arena, "profile.raise is then %.2f in", sum_in);
+    bool told = false;
+    for (int i = 0; i < c.plan->remark_count; i++) told = told || strstr(c.plan->remark[i], words);
+    assert_true(told);
+    arena_free(arena);
+    seat_close(&c);
+}
+
 int main(void)
 {
     check_trap_floats();
@@ -389,6 +408,7 @@ int main(void)
         cmocka_unit_test(test_noise_goes_through_the_weights),
         cmocka_unit_test(test_shared_error_makes_all_places_one),
         cmocka_unit_test(test_thickened_crown_presses_the_shims_and_is_told),
+        cmocka_unit_test(test_proposal_comes_on_top_of_the_raise_in_the_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -87,6 +87,19 @@ static const char *adjust_words(const Work *w)
                   : "");
 }
 
+/* The proposal comes on top of what the file has: what is to stand there then. */
+static const char *adjust_sum(const Work *w)
+{
+    const Grade *g = &w->plan->grade;
+    if (g->raise_m == 0 && g->tilt_1 == 0) return "";
+    const double raise_m = g->raise_m + w->plan->adjust.raise_m;
+    return arena_printf(w->result,
+                        ", on top of what the file has: profile.raise is then %s%s, profile.tilt "
+                        "%.4f %%",
+                        raise_m < 0 ? "-" : "", seat_length(w, fabs(raise_m)),
+                        100 * (g->tilt_1 + w->plan->adjust.tilt_1));
+}
+
 static void say_adjust(Work *w)
 {
     static const char *const off[] = {"not one", "one", "two"};
@@ -97,9 +110,9 @@ static void say_adjust(Work *w)
         seat_say(
             w, false,
             "%s keeps all haunches within their limits (%s to %s), %s standard deviation%s off "
-            "them; with the agreement of the road's engineer it goes into profile.raise%s",
+            "them; with the agreement of the road's engineer it goes into profile.raise%s%s",
             adjust_words(w), from, to, off[(int)a->deviations_1], a->deviations_1 > 1 ? "s" : "",
-            a->tilted ? " and profile.tilt" : "");
+            a->tilted ? " and profile.tilt" : "", adjust_sum(w));
     else
         seat_say(w, false,
                  "no raise%s keeps all haunches within their limits; the nearest is %s: %s to %s. "
