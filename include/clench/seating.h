@@ -229,6 +229,8 @@ typedef struct SeatMarch {
 MUST_USE Status seating_march(const StageHistory *history, double survey_day, double day,
                               bool future, SeatMarch *march, Error *err);
 double seating_moved_m(const SeatMarch *march, double u_m);
+/* The part of it by the jacks. */
+double seating_thrust_m(const SeatMarch *march, double u_m);
 /* Of the bare girder, from the survey to the first panel. */
 double seating_waited_m(const SeatMarch *march, double u_m);
 

@@ -201,6 +201,16 @@ static const Event *event_around(const StageHistory *h, int time)
     return NULL;
 }
 
+double seating_thrust_m(const SeatMarch *m, double u_m)
+{
+    double sum_m = 0;
+    for (int t = m->survey_to + 1; t <= m->day_from; t++) {
+        const Event *e = event_around(m->history, t);
+        if (e && e->kind == EVENT_JACK) sum_m += step_m(m, t, u_m);
+    }
+    return sum_m;
+}
+
 static double *share_of(SeatMove *move, const SeatMarch *m, int t)
 {
     const Event *e = event_around(m->history, t);

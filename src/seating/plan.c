@@ -53,15 +53,27 @@ const Flange *seat_flange(const Work *w, double x_m)
 static double clamp(double x, double least, double most) { return fmin(fmax(x, least), most); }
 
 /* Beyond the ends of the deck as at the ends; in the gap, which is cast to the profile, straight. */
-double seat_later_m(const Work *w, int unit, int girder, double x_m)
+/* Straight between the faces of the gap, where there is no deck at first. */
+static double moved_m(const Work *w, int unit, int girder, double x_m,
+                      double (*of)(const SeatMarch *march, double u_m))
 {
     const SeatUnit *u = &w->seats->unit[unit];
     const SeatMarch *march = &w->march[seat_line_of(w, unit, girder)];
     const double u_m =
         clamp(x_m - u->start_m - seat_z_m(w, girder) * w->plan->skew_1, 0, u->length_m);
-    if (u_m <= u->gap_from_m || u_m >= u->gap_to_m) return seating_moved_m(march, u_m);
-    const double a = seating_moved_m(march, u->gap_from_m), b = seating_moved_m(march, u->gap_to_m);
+    if (u_m <= u->gap_from_m || u_m >= u->gap_to_m) return of(march, u_m);
+    const double a = of(march, u->gap_from_m), b = of(march, u->gap_to_m);
     return a + (b - a) * (u_m - u->gap_from_m) / (u->gap_to_m - u->gap_from_m);
+}
+
+double seat_later_m(const Work *w, int unit, int girder, double x_m)
+{
+    return moved_m(w, unit, girder, x_m, seating_moved_m);
+}
+
+double seat_thrust_m(const Work *w, int unit, int girder, double x_m)
+{
+    return moved_m(w, unit, girder, x_m, seating_thrust_m);
 }
 
 double seat_expected_m(const Work *w, int unit, int girder, double x_m)

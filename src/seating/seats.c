@@ -168,6 +168,7 @@ static double place_fill(Work *w, SeatPlace *p, double soffit)
     p->thick_m = p->height_m + fmax(0, fmax(left_m, right_m));
     w->place_between[at] = b;
     w->place_later_m[at] = seat_later_m(w, p->unit, p->girder, p->x_m);
+    w->place_thrust_m[at] = seat_thrust_m(w, p->unit, p->girder, p->x_m);
     return top_m;
 }
 
@@ -250,6 +251,7 @@ void places_make(Work *w)
     w->place = ARENA_NEW(w->result, SeatPlace, room);
     w->place_between = ARENA_NEW(w->result, Between, room);
     w->place_later_m = ARENA_NEW(w->result, double, room);
+    w->place_thrust_m = ARENA_NEW(w->result, double, room);
     w->place_doubt_m = ARENA_NEW(w->result, double, room);
     for (int g = 0; g < w->plan->girders; g++) girder_places(w, g);
     SeatPlan *plan = w->plan;

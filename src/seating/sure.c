@@ -30,12 +30,20 @@ static double survey_off_m(const Work *w, int place)
                 square(w->place_doubt_m[place]));
 }
 
+/* Lift by the thrust and all else (sag by weight, time) are off by themselves: where they balance, the
+ * small rest is no surer than its parts. */
+static double movement_m(const Work *w, int place)
+{
+    const double thrust_m = w->place_thrust_m[place];
+    return hypot(thrust_m, w->place_later_m[place] - thrust_m);
+}
+
 void deviations_make(Work *w)
 {
     const double movement_1 = seat_value(w->bridge, "seats.movement_off");
     w->place_off_m = ARENA_NEW(w->result, double, w->plan->place_count);
     for (int i = 0; i < w->plan->place_count; i++)
-        w->place_off_m[i] = hypot(survey_off_m(w, i), movement_1 * w->place_later_m[i]);
+        w->place_off_m[i] = hypot(survey_off_m(w, i), movement_1 * movement_m(w, i));
 }
 
 static void seats_sure(Work *w)
@@ -75,13 +83,15 @@ typedef struct Draw {
     double *survey_m; /* the survey's part of it */
 } Draw;
 
-static void draw_readings(Draw *d, uint32_t draw, double *movement_1)
+static void draw_readings(Draw *d, uint32_t draw, double movement_1[2])
 {
     const int count = d->w->plan->reading_count;
     double pair[2];
     normal_pair(draw, 0, pair);
     const double shared_m = d->shared_m * pair[0];
-    *movement_1 = d->movement_1 * pair[1];
+    movement_1[0] = d->movement_1 * pair[1];
+    normal_pair(draw, (uint32_t)(1 + (count + 1) / 2), pair); /* behind those of the readings */
+    movement_1[1] = d->movement_1 * pair[0];
     for (int i = 0; i < count; i += 2) {
         normal_pair(draw, (uint32_t)(1 + i / 2), pair);
         d->noise_m[i] = shared_m + d->one_m * pair[0];
@@ -93,11 +103,13 @@ static void draw_readings(Draw *d, uint32_t draw, double *movement_1)
 static void draw_places(Draw *d, uint32_t draw)
 {
     const Work *w = d->w;
-    double movement_1;
-    draw_readings(d, draw, &movement_1);
+    double movement_1[2];
+    draw_readings(d, draw, movement_1);
     for (int i = 0; i < w->plan->place_count; i++) {
         d->survey_m[i] = -survey_value(&w->place_between[i], d->noise_m);
-        d->off_m[i] = d->survey_m[i] - movement_1 * w->place_later_m[i];
+        const double thrust_m = w->place_thrust_m[i];
+        d->off_m[i] = d->survey_m[i] - movement_1[0] * thrust_m -
+                      movement_1[1] * (w->place_later_m[i] - thrust_m);
     }
 }
 

@@ -30,7 +30,7 @@ typedef struct Work {
     Seat *seat;
     SeatPlace *place;
     Between *place_between; /* of each place, indices of the plan's readings */
-    double *place_later_m, *place_doubt_m, *place_off_m;
+    double *place_later_m, *place_thrust_m, *place_doubt_m, *place_off_m;
     int *seat_place; /* of each seat */
     SeatPanel *panel;
     double *reading_x_m, *reading_top_m, *reading_roll_1;
@@ -51,6 +51,7 @@ double seat_strip_thickness_m(const Work *work, int girder);
 const Flange *seat_flange(const Work *work, double x_m);
 /* Later movement at x of the bridge on girder's line. */
 double seat_later_m(const Work *work, int unit, int girder, double x_m);
+double seat_thrust_m(const Work *work, int unit, int girder, double x_m);
 /* What the girder's top is expected at if the haunch is deck.haunch. */
 double seat_expected_m(const Work *work, int unit, int girder, double x_m);
 void PRINTF_LIKE(3, 4) seat_say(Work *work, bool alarm, const char *format, ...);
