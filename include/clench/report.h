@@ -8,6 +8,7 @@
 #include "clench/figure.h"
 #include "clench/jacking.h"
 #include "clench/odds.h"
+#include "clench/takeoff.h"
 
 /* What is reported on. `value`: values of the bridge with their origin, for the list of defaults. */
 typedef struct ReportSource {
@@ -153,6 +154,16 @@ bool report_panels_met(const PanelSource *panels);
 /* `sheets` adds the workings of lifting. */
 const Report *report_panels(const PanelSource *panels, bool sheets, Arena *arena);
 void report_panels_json(const PanelSource *panels, Text *text);
+
+/* Quantities; `report` needs no answer. */
+typedef struct TakeoffSource {
+    const ReportSource *report;
+    const Takeoff *takeoff;
+} TakeoffSource;
+const Report *report_takeoff(const TakeoffSource *source, Arena *arena);
+void report_takeoff_json(const TakeoffSource *source, Text *text);
+void report_takeoff_csv(const TakeoffSource *source,
+                        Text *text); /* ASCII but for names of the file */
 
 /* The seats of the panels: `sheets` adds the pictures. */
 const Report *report_seating(const ReportSource *source, const SeatPlan *plan, bool sheets,

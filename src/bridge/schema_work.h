@@ -271,4 +271,10 @@
     UNSURE("gradient", "100 %", "20 %", ODDS_GRADIENT, "Temperature gradient of the deck (common practice, no source)."),
     UNSURE("drying", "100 %", "10 %", ODDS_DRYING, "What lacks of saturation in the air, 1 less the relative humidity (common practice, no source)."),
     UNSURE("age", "100 %", "10 %", ODDS_AGE, "Age of the panels when jacked (common practice, no source)."),
+
+    GROUP("quantities", "", "What is ordered beyond what is built in, for clench quantities."),
+    QUANTITY("quantities.concrete_waste", NONE, 0, 1, "5 %", Bridge, quantities.concrete_waste_1, "Waste of concrete, in the yard and on the bridge (common practice, no source)."),
+    QUANTITY("quantities.bar_waste", NONE, 0, 1, "3 %", Bridge, quantities.bar_waste_1, "Waste of bars: cuts (common practice, no source)."),
+    QUANTITY("quantities.grout_waste", NONE, 0, 1, "15 %", Bridge, quantities.grout_waste_1, "Waste of grout, 10 to 20 % (common practice, no source)."),
+    QUANTITY("quantities.strip_waste", NONE, 0, 1, "10 %", Bridge, quantities.strip_waste_1, "Waste of dams, strips and forms (common practice, no source)."),
     /* clang-format on */

@@ -105,6 +105,8 @@ Status cmd_jacking(const Request *request, Error *err);
 Status cmd_panels(const Request *request, Error *err);
 Status cmd_seat(const Request *request, Error *err);
 Status cmd_compare(const Request *request, Error *err);
+Status cmd_model(const Request *request, Error *err);
+Status cmd_quantities(const Request *request, Error *err);
 Status cmd_report(const Request *request, Error *err);
 Status cmd_draw(const Request *request, Error *err);
 Status cmd_odds(const Request *request, Error *err);

@@ -75,6 +75,18 @@ const Command cli_command[] = {
      "comes to opening, or to cracking, what becomes of the compression and what takes\n"
      "it, what each is built of and its hours of work, and where the jacked way is worse.\n"
      "Exit status 0: it is no check."},
+    {"quantities", cmd_quantities, FILE_NEEDED,
+     TAKES(OUT) | TAKES(JSON) | TAKES(HTML) | TAKES(UNITS) | TAKES(DATE),
+     "what the deck is made of, with every quantity worked out",
+     "Prints concrete, bars, grout, glue, connectors, seats, jacks and barriers, a run at\n"
+     "a time and in all, with waste and weight, and the product behind every line. -o\n"
+     "FILE.xlsx writes a spreadsheet whose sums and products are formulas over inputs that\n"
+     "can be changed, -o FILE.csv a table. What the file leaves open is named, not guessed."},
+    {"model", cmd_model, FILE_NEEDED, TAKES(OUT) | TAKES(UNITS) | TAKES(DATE),
+     "the bridge as an open model (IFC 4.3)",
+     "Writes panels with their pockets and holes, joints, closures, girders and barriers as\n"
+     "bodies of an IFC 4.3 model to the file of -o, each with its mark, kind, weight and days,\n"
+     "and says what the model does not show."},
     {"site", NULL, FILE_NONE, 0, "the log of the jacking day: readings kept and judged",
      "Keeps the readings of the jacking day in FILE.site.db, judges each at once and shows\n"
      "that nothing was changed since. What clench site says is advice to who leads the\n"
@@ -129,9 +141,9 @@ static void print_help(FILE *out)
         const Command *c = &cli_command[i];
         static const char *const file[] = {
             [FILE_NONE] = "", [FILE_NEEDED] = "FILE", [FILE_OPTIONAL] = "[FILE]"};
-        fprintf(out, "  %-9s%-9s%s\n", c->name, file[c->takes_file], c->summary);
+        fprintf(out, "  %-11s%-9s%s\n", c->name, file[c->takes_file], c->summary);
     }
-    fputs("  help     COMMAND  what a command does, and its options\n\n"
+    fputs("  help       COMMAND  what a command does, and its options\n\n"
           "FILE describes a bridge in YAML; \"-\" reads standard input. Bridges to start\n"
           "from are in examples/, ten steps to one of your own in docs/first-bridge.md.\n"
           "clench --version prints the version.\n\n",
