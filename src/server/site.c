@@ -309,7 +309,11 @@ static Status reading_use(SiteLog *site, const Call *call, const void *with, Rep
         return STATUS_OK;
     }
     TRY(status);
-    TRY(sitelog_judge(site, record.number, &told, err));
+    if (sitelog_judge(site, record.number, &told, err) != STATUS_OK) {
+        reply_errors(call, 500, NULL, err,
+                     reply); /* it is safe: the same id asked again adds nothing */
+        return STATUS_OK;
+    }
     added_reply(call, &record, &told, reply);
     return STATUS_OK;
 }

@@ -170,17 +170,20 @@ export const a_refused_reading_is_shown_and_holds_up_no_other = (browser) => wit
   let refused = 0;
   await context.route("**/api/site/readings", (route) => (refused++ > 0 ? route.continue() : route.fulfill({ status: 400,
     json: { errors: [{ key: "deck", text: "61 is refused for this test" }] } })));
-  await keep(page, { step: 1 });
+  await keep(page, { step: 1, gap: 1.6 });
   await page.waitForSelector("#refused");
   check(/deck: 61 is refused/.test(await words(page, "#refused")), await words(page, "#refused"));
   await keep(page, { step: 2 });
   await settled(page, keptAndSent(0, 2));
   same(logOf(file).readings.map((r) => r.step).join(), "0,2", "steps in the log");
+  same(await call(page), "read again", "what the refused one said counts on");
+  check(/refused said read again/.test(await words(page, "#held")), await words(page, "#held"));
   await page.locator("#refused button", { hasText: "form" }).click();
   same(await page.locator("#step").inputValue(), "1", "step of the refused one");
   check((await page.locator("#pressure-1").inputValue()).endsWith("psi"), "its words");
   await page.locator("#refused button", { hasText: "away" }).click();
   await page.waitForFunction(() => !document.querySelector("#refused"));
+  same(await call(page), "go on", "settled");
 });
 
 export const a_strike_asks_why_and_who = (browser) => withSite(browser, async ({ page, file }) => {

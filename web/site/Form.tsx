@@ -60,7 +60,14 @@ function Field({ day, name, label, expect, signed }: { day: Day; name: string; l
   );
 }
 
+let pressing = false;
 async function press(day: Day) {
+  if (pressing) return; // a second tap while the first is being kept
+  pressing = true;
+  try { await keepTyped(day); } finally { pressing = false; }
+}
+
+async function keepTyped(day: Day) {
   const began = performance.now();
   if (!s.who.value.trim()) { t.fault.value = { key: "who", text: "who reads? It stands in the record" }; }
   else {

@@ -17,15 +17,19 @@ const hour = (time: string | undefined) => /T(\d\d:\d\d)/.exec(time ?? "")?.[1] 
 
 export function Verdict() {
   const said = s.verdict.value, row = s.last.value;
+  if (row && !said)
+    return <section class={`verdict of-${slug("hold")}`} id="verdict" tabIndex={-1} data-call="hold"><h2><Shape call="hold" /> <span id="call">hold</span></h2>
+      <p id="reason">This device cannot judge its readings: pump still, ask who leads the jacking.{row.log && ` The log said ${row.log.call} of the last one: ${row.log.reason}`}</p></section>;
   if (!said || !row)
     return <section class="verdict none" id="verdict" tabIndex={-1}><h2>No reading yet</h2><p>The zero reading comes first: nothing pumped, every gauge and dial read.</p></section>;
-  const { here, log, call, first } = said;
+  const { here, log, call, first, refused } = said;
   const measures = [...new Set(here.causes.map((c) => c.measure).filter((m): m is string => !!m))];
   return (
     <section class={`verdict of-${slug(call)}`} id="verdict" tabIndex={-1} aria-live="polite" data-call={call}>
       <h2><Shape call={call} /> <span id="call">{call}</span></h2>
       <p class="of">On {row.number ? `record ${row.number}` : "the reading kept on this device"}: {row.words.step === "0" ? "zero reading" : `step ${row.words.step}`}, {row.words.phase}, {hour(row.words.time)}{row.words.who && `, ${row.words.who}`}</p>
       {first && <p class="both" id="first">When it was kept this device said <b>{first}</b>: it knew less then. What counts is <b>{call}</b>.</p>}
+      {refused && <p class="both" id="held">A reading that the server refused said <b>{refused}</b> on this device. It counts until someone has settled it below.</p>}
       {log && <p class="both" id="both">This device says <b>{here.call}</b>, the log said <b>{log.call}</b> when it took the reading, by what stood in it then. The graver counts until the next reading. The log's reason: {log.reason}</p>}
       {here.findings.length === 0 ? <p id="reason">{here.reason}</p> : <div id="reason">
         <p>{here.act}.</p>

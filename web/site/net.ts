@@ -8,11 +8,10 @@ export class Refused extends Error {
 
 let token = "";
 export async function startToken() {
-  const given = /^#token=([\w-]+)$/.exec(location.hash)?.[1];
-  if (given) {
-    history.replaceState(null, "", location.pathname + location.search);
-    await keep.setWord("token", given);
-  }
+  const behind = /^#token=(.*)$/.exec(location.hash)?.[1];
+  if (behind !== undefined) history.replaceState(null, "", location.pathname + location.search); // whatever it is
+  const given = behind && /^[\w.~+/=-]+$/.test(behind) ? behind : undefined;
+  if (given) await keep.setWord("token", given);
   token = given ?? (await keep.word("token")) ?? "";
 }
 

@@ -75,8 +75,8 @@ async function stay() {
 
 async function start() {
   try {
+    await startToken(); // first: the token leaves the address whatever else fails
     await startEngine();
-    await startToken();
     s.who.value = (await keep.word("who")) ?? "";
     await s.load();
     await t.restore();

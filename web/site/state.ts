@@ -107,7 +107,8 @@ export interface Told {
   here: Verdict;                               // by all that this device knows now
   log: { call: Call; reason: string } | null;  // the log's, where it is another
   first: Call | null;                          // what this device said when it kept the reading, where it is another
-  call: Call;                                  // the graver of now and the log
+  refused: Call | null;                        // of a reading that the server refused, where it is graver: it was read all the same
+  call: Call;                                  // the gravest of now, the log and those refused
 }
 
 export const verdict = computed<Told | null>(() => {
@@ -115,8 +116,12 @@ export const verdict = computed<Told | null>(() => {
   if (!here || !row) return null;
   const first = said.value.get(row.id), told = row.log ?? first?.log ?? null;
   const log = told && told.call !== here.call ? told : null;
-  const call = log ? graver(here.call, log.call) : here.call;
-  return { here, log, call, first: first && first.call !== call ? first.call : null };
+  const seen = log ? graver(here.call, log.call) : here.call;
+  const call = refused.value.reduce((most, item) => {
+    const of = item.kind === "reading" ? said.value.get(item.id) : undefined;
+    return of ? graver(most, of.call) : most;
+  }, seen);
+  return { here, log, call, refused: call === seen ? null : call, first: first && first.call !== seen ? first.call : null };
 });
 
 // ---- what is kept ----
@@ -164,12 +169,16 @@ export async function keepReading(typed: Words): Promise<void> {
   const body = bodyOf(of.plan, typed);
   const item: Waiting = { job: of.job, id: newId(), kind: "reading", at: new Date().toISOString(), words: typed, body, state: "waiting" };
   await keep.add(item);
-  await changed();
-  const here = page.value?.verdict;
-  if (here) {
-    const value: Said = { job: of.job, id: item.id, call: here.call, reason: here.reason };
-    await keep.say(value);
-    said.value = new Map(said.value).set(item.id, value);
+  try { // it is kept: what fails from here on must not have it typed again
+    await changed();
+    const here = page.value?.verdict;
+    if (here) {
+      const value: Said = { job: of.job, id: item.id, call: here.call, reason: here.reason };
+      await keep.say(value);
+      said.value = new Map(said.value).set(item.id, value);
+    }
+  } catch (error) {
+    trouble.value = `The reading is kept on this device; what it says could not be: ${(error as Error).message}. Open the page again.`;
   }
 }
 
