@@ -72,7 +72,8 @@ static int part_write(Model *m, const char *name, const char *kind, int parent_p
     *place = shape_place(m, parent_place, at);
     return step_add(s, "IFCBRIDGEPART(%s,$,%s,$,$,#%d,$,$,.PARTIAL.,.%s.,.%s.)",
                     step_id(s, "part", name), step_text(s, name), *place,
-                    strcmp(kind, "PIER") && strcmp(kind, "ABUTMENT") ? "VERTICAL" : "LONGITUDINAL",
+                    strcmp(kind, "PIER") != 0 && strcmp(kind, "ABUTMENT") != 0 ? "VERTICAL"
+                                                                               : "LONGITUDINAL",
                     kind);
 }
 

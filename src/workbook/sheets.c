@@ -54,6 +54,13 @@ static const char *letters(const Book *b, int column)
     return arena_printf(b->arena, "%c%c", 'A' + column / 26 - 1, 'A' + column % 26);
 }
 
+/* Of a wrapped text: the column holds about 105 letters. */
+static double row_height(const char *text)
+{
+    const size_t lines = 1 + strlen(text) / 105;
+    return 15.0 * (double)lines;
+}
+
 static const char *print_unit(const Book *b, const char *unit)
 {
     return takeoff_print_unit(unit, b->arena);
@@ -93,14 +100,14 @@ void book_cover(Book *b)
     for (size_t i = 0; i < sizeof words / sizeof *words; i++, row++) {
         say(sheet, row, 0, i ? "caution" : "use", b->strong);
         say(sheet, row, 1, words[i], b->wrapped);
-        worksheet_set_row(sheet, (lxw_row_t)row, 15.0 * (double)(1 + strlen(words[i]) / 105), NULL);
+        worksheet_set_row(sheet, (lxw_row_t)row, row_height(words[i]), NULL);
     }
     for (int i = 0; i <= takeoff_of(b)->note_count; i++, row++) {
         const char *note =
             i < takeoff_of(b)->note_count ? takeoff_of(b)->note[i] : takeoff_left_out();
         say(sheet, row, 0, "mind", b->strong);
         say(sheet, row, 1, note, b->wrapped);
-        worksheet_set_row(sheet, (lxw_row_t)row, 15.0 * (double)(1 + strlen(note) / 105), NULL);
+        worksheet_set_row(sheet, (lxw_row_t)row, row_height(note), NULL);
     }
 }
 
