@@ -1,6 +1,6 @@
 /* takeoff: what a bridge is made of, as a list with its reasoning: every quantity is a sum of lines, every
  * line a product of named factors with the place they come from. Prices, labour and time are not its
- * matter. docs/quantities.md. */
+ * matter. docs/answers.md. */
 #ifndef CLENCH_TAKEOFF_H
 #define CLENCH_TAKEOFF_H
 

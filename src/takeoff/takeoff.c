@@ -1,4 +1,4 @@
-/* The list of quantities: items in their order, sums, and what has to be known. docs/quantities.md. */
+/* The list of quantities: items in their order, sums, and what has to be known. docs/answers.md. */
 #include "clench/takeoff.h"
 
 #include <math.h>

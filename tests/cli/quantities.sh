@@ -1,7 +1,7 @@
 # needs clench
 # Quantities of every example: each value is the product of its factors, each run and total their sums, concrete and
 # pockets those of the panels' schedule; the workbook's formulas, worked out by another program, give its own kept
-# values and those of the JSON; the same bytes for the same day; no cell of the table starts a formula.
+# values; the same bytes for the same day; no cell of the table starts a formula.
 cat >look.py <<'END'
 import csv, json, math, re, sys
 import openpyxl
