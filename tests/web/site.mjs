@@ -150,10 +150,12 @@ export const two_devices_see_each_other = (browser) => withSite(browser, async (
   await other.waitForFunction(() => document.querySelectorAll(".readings li").length === 1);
   await ready(other);
   await context.setOffline(true);
+  await other.reload(); // ends the question that waits for records
+  await other.waitForSelector("#keep");
+  await keep(page, { step: 1, gap: 2.2 }); // first by the clock too: times that go back are another finding
+  await settled(page, keptAndSent(0, 2));
   await keep(other, { step: 1, gap: 2.2, fields: { who: "C. D." } });
   same(await call(other), "read again", "alone");
-  await keep(page, { step: 1, gap: 2.2 });
-  await settled(page, keptAndSent(0, 2));
   await context.setOffline(false);
   await settled(other, keptAndSent(0, 1));
   await other.waitForSelector("#first");
@@ -162,6 +164,28 @@ export const two_devices_see_each_other = (browser) => withSite(browser, async (
   await page.waitForFunction(() => document.querySelectorAll(".readings li").length === 3);
   same(await call(page), "hold", "on the first device");
   same(logOf(file).readings.map((r) => r.who).join(), "A. B.,A. B.,C. D.", "order of the log");
+});
+
+/** Sent late, behind a reading of a later time, the log can judge it no further: what was said first counts on. */
+export const a_hold_that_arrives_late_stays_a_hold = (browser) => withSite(browser, async ({ page, device, open }) => {
+  const context = await device(), other = await open(context);
+  await keep(page);
+  await other.waitForFunction(() => document.querySelectorAll(".readings li").length === 1);
+  await ready(other);
+  await context.setOffline(true);
+  await other.reload();
+  await other.waitForSelector("#keep");
+  await keep(other, { step: 1, gap: 2.2, fields: { who: "C. D." } });
+  await keep(other, { step: 1, gap: 2.2, fields: { who: "C. D." } });
+  same(await call(other), "hold", "alone");
+  await page.waitForTimeout(1100); // times are kept to the second
+  await keep(page, { step: 1 });
+  await settled(page, keptAndSent(0, 2));
+  await context.setOffline(false);
+  await settled(other, keptAndSent(0, 2));
+  await other.waitForFunction(() => document.querySelectorAll(".readings li").length === 4);
+  same(await call(other), "hold", "on the device that kept it");
+  check(/said hold/.test(await words(other, "#first")), await words(other, "#first"));
 });
 
 export const a_refused_reading_is_shown_and_holds_up_no_other = (browser) => withSite(browser, async ({ page, context, file }) => {

@@ -28,7 +28,7 @@ export function Verdict() {
     <section class={`verdict of-${slug(call)}`} id="verdict" tabIndex={-1} aria-live="polite" data-call={call}>
       <h2><Shape call={call} /> <span id="call">{call}</span></h2>
       <p class="of">On {row.number ? `record ${row.number}` : "the reading kept on this device"}: {row.words.step === "0" ? "zero reading" : `step ${row.words.step}`}, {row.words.phase}, {hour(row.words.time)}{row.words.who && `, ${row.words.who}`}</p>
-      {first && <p class="both" id="first">When it was kept this device said <b>{first}</b>: it knew less then. What counts is <b>{call}</b>.</p>}
+      {first && <p class="both" id="first">When it was kept this device said <b>{first}</b>, by what it knew then; by all it knows now it says <b>{here.call}</b>. The graver counts until the next reading.</p>}
       {refused && <p class="both" id="held">A reading that the server refused said <b>{refused}</b> on this device. It counts until someone has settled it below.</p>}
       {log && <p class="both" id="both">This device says <b>{here.call}</b>, the log said <b>{log.call}</b> when it took the reading, by what stood in it then. The graver counts until the next reading. The log's reason: {log.reason}</p>}
       {here.findings.length === 0 ? <p id="reason">{here.reason}</p> : <div id="reason">

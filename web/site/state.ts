@@ -108,7 +108,7 @@ export interface Told {
   log: { call: Call; reason: string } | null;  // the log's, where it is another
   first: Call | null;                          // what this device said when it kept the reading, where it is another
   refused: Call | null;                        // of a reading that the server refused, where it is graver: it was read all the same
-  call: Call;                                  // the gravest of now, the log and those refused
+  call: Call;                                  // the gravest of all that was said of it, and of those refused
 }
 
 export const verdict = computed<Told | null>(() => {
@@ -116,12 +116,12 @@ export const verdict = computed<Told | null>(() => {
   if (!here || !row) return null;
   const first = said.value.get(row.id), told = row.log ?? first?.log ?? null;
   const log = told && told.call !== here.call ? told : null;
-  const seen = log ? graver(here.call, log.call) : here.call;
+  const seen = graver(graver(here.call, log?.call ?? here.call), first?.call ?? here.call);
   const call = refused.value.reduce((most, item) => {
     const of = item.kind === "reading" ? said.value.get(item.id) : undefined;
     return of ? graver(most, of.call) : most;
   }, seen);
-  return { here, log, call, refused: call === seen ? null : call, first: first && first.call !== seen ? first.call : null };
+  return { here, log, call, refused: call === seen ? null : call, first: first && first.call !== here.call ? first.call : null };
 });
 
 // ---- what is kept ----
