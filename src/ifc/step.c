@@ -118,7 +118,7 @@ const char *step_id(const Step *step, const char *kind, const char *mark)
         /* digit i has the bits 6 i - 4 to 6 i + 1 of the hash, counted from its front */
         unsigned value = 0;
         for (int k = 6 * i - 4; k < 6 * i + 2; k++)
-            value = value << 1 | (k < 0 ? 0U : hash[k / 8] >> (7 - k % 8) & 1U);
+            value = value << 1 | (k < 0 ? 0U : (unsigned)hash[k / 8] >> (7 - k % 8) & 1U);
         id[i + 1] = digit[value];
     }
     id[23] = '\'';

@@ -131,13 +131,15 @@ static void look_at_joint(const LineAnswer *answer, const OddsStudy *study, int 
     const double *day = answer->history->day;
     const double open_Pa =
         -1e-4 * answer->thrust_N / (answer->line->width_m * answer->line->model.deck_thickness_m);
-    int next = 0; /* of the study's days; rounding must not pass the last one by */
+    double closed = 0; /* day at which it was still: between two times it opens at the earlier */
+    int next = 0;      /* of the study's days; rounding must not pass the last one by */
     *open_day = INFINITY;
     for (int t = m->jacked; t <= m->end; t++) {
         const double margin = thrust_margin_Pa(answer, joint, t, NULL);
         const double after = day[t] - day[m->jacked];
         if (isnan(margin)) continue;
-        if (margin < open_Pa && isinf(*open_day)) *open_day = (float)after;
+        if (margin < open_Pa && isinf(*open_day)) *open_day = (float)closed;
+        if (!(margin < open_Pa)) closed = after;
         const bool last = t == m->end || day[t + 1] > day[t];
         while (last && t >= m->opening && next < ODDS_TIMES &&
                (t == m->end || study->after_day[next] <= after * (1 + 1e-9))) {

@@ -61,31 +61,11 @@ Status odds_study(const Bridge *bridge, const ThrustAnswer *design, const OddsWi
     return STATUS_OK;
 }
 
-/* Formulas err alike for both concretes of a bridge: half of the variance that they share is a choice (no
- * source), on the safe side where both creep. */
-static const double shared_1 = 0.7;
-
-static OddsId leader(OddsId id)
-{
-    switch (id) {
-    case ODDS_CREEP_GIRDER: return ODDS_CREEP_DECK;
-    case ODDS_SHRINKAGE_GIRDER: return ODDS_SHRINKAGE_DECK;
-    case ODDS_MODULUS_GIRDER: return ODDS_MODULUS_DECK;
-    default: return id;
-    }
-}
-
-static double own_normal(const OddsStudy *study, uint32_t life, OddsId id)
-{
-    return normal_quantile(sample_share(study->sample, life, study->lives, (int)id, study->seed));
-}
-
+/* All inputs are independent. Formulas err alike for both concretes of a bridge, but shrinkage of deck and of
+ * girders act against each other on the need: taken together they would make it look surer. */
 double odds_normal_1(const OddsStudy *study, uint32_t life, OddsId id)
 {
-    const OddsId lead = leader(id);
-    const double own = own_normal(study, life, id);
-    if (lead == id) return own;
-    return shared_1 * own_normal(study, life, lead) + sqrt(1 - shared_1 * shared_1) * own;
+    return normal_quantile(sample_share(study->sample, life, study->lives, (int)id, study->seed));
 }
 
 /* Logarithm normal with that mean and standard deviation. */
