@@ -2,6 +2,7 @@
 import { execFileSync } from "node:child_process";
 import { createHash, X509Certificate } from "node:crypto";
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { axeSource, check, openBrowser, program, same, serve, words } from "./kit.mjs";
@@ -306,6 +307,10 @@ export const what_the_server_says_is_in_no_cache = (browser) => withSite(browser
   same(kept, "/picture.css /site /site.css /site.js /site.wasm", "files kept");
 });
 
+const freePort = () => new Promise((done) => {
+  const probe = createServer().listen(0, "127.0.0.1", () => { const { port } = probe.address(); probe.close(() => done(String(port))); });
+});
+
 /** As on the site's network: another name, a certificate of its own, tokens. Chromium trusts that one key. */
 export const over_https_with_a_token_it_works_without_a_network_too = async () => {
   const folder = mkdtempSync(join(tmpdir(), "clench-https-")), file = join(folder, "bridge.yaml"), name = "bridge.example";
@@ -318,7 +323,7 @@ export const over_https_with_a_token_it_works_without_a_network_too = async () =
   writeFileSync(tokens, `writer ${writer}\nreader ${reader}\n`, { mode: 0o600 });
   const spki = createHash("sha256").update(new X509Certificate(readFileSync(certificate)).publicKey
     .export({ type: "spki", format: "der" })).digest("base64");
-  const { child, url } = await serve(file, "0", ["--listen", "127.0.0.1", "--name", name, "--certificate", certificate,
+  const { child, url } = await serve(file, await freePort(), ["--listen", "127.0.0.1", "--name", name, "--certificate", certificate,
     "--key", key, "--tokens", tokens]);
   const at = `https://${name}:${new URL(url).port}/`;
   const browser = await openBrowser([`--ignore-certificate-errors-spki-list=${spki}`, `--host-resolver-rules=MAP ${name} 127.0.0.1`]);
