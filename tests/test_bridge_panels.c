@@ -240,6 +240,27 @@ static void test_blockouts_are_taken_out(void **state)
     bridge_close(&plain.file);
 }
 
+/* Two blockouts that share a part take it off twice: told, and not kept. */
+static void test_blockouts_that_meet_are_told(void **state)
+{
+    (void)state;
+    static char text[4000];
+    const double span_m[1] = {40};
+    for (int meet = 0; meet < 2; meet++) {
+        Made m;
+        char more[400];
+        snprintf(
+            more, sizeof more,
+            "panels:\n  blockouts:\n    - {at: 10 m, across: 3.6 m, along: 300 mm, wide: 300 mm}\n"
+            "    - {at: 10 m, across: %s, along: 300 mm, wide: 300 mm}\n",
+            meet ? "3.75 m" : "4.0 m");
+        steel_text(text, sizeof text, 1, span_m, more);
+        made_from(&m, text);
+        assert_int_equal(remark_with(m.plan, "meets another blockout") != NULL, meet);
+        bridge_close(&m.file);
+    }
+}
+
 /* Two halves and the closure make up the deck; marks tell them apart. */
 static void test_longitudinal_closure_halves_the_panels(void **state)
 {
@@ -273,6 +294,7 @@ int main(void)
         TEST(test_bridges_beyond_the_lines_are_said_to_be),
         TEST(test_a_skew_makes_shear_alone_larger),
         TEST(test_blockouts_are_taken_out),
+        TEST(test_blockouts_that_meet_are_told),
         TEST(test_longitudinal_closure_halves_the_panels),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,6 +1,6 @@
 /* ifc: the bridge as an open model, IFC 4.3 (ISO 16739-1:2024, schema IFC4X3_ADD2) as STEP text (ISO 10303-21):
  * panels, joints, gap, girders and barriers as bodies with their marks and values. A writer of our own; names
- * and order of attributes are from memory of the schema. docs/model.md. */
+ * and order of attributes are from memory of the schema. docs/answers.md. */
 #ifndef CLENCH_IFC_H
 #define CLENCH_IFC_H
 

@@ -214,10 +214,14 @@ static void say_blockouts(PanelWork *w)
             if (!panel_holds(&p->shape, &p->hole[k], 0))
                 say(w, true, "A blockout at x = %s is cut by an edge or joint of %s.",
                     length(w, p->from_m + p->hole[k].x_m), p->mark);
-            for (int q = 0; q < p->pocket_count; q++)
-                if (overlap(&p->hole[q], &p->hole[k]))
-                    say(w, true, "A blockout at x = %s meets a pocket of %s.",
-                        length(w, p->from_m + p->hole[k].x_m), p->mark);
+            /* What two holes share is taken off twice: the weight as lifted is too low then. */
+            for (int q = 0; q < k; q++)
+                if (overlap(&p->hole[q], &p->hole[k])) {
+                    say(w, true, "A blockout at x = %s meets %s of %s.",
+                        length(w, p->from_m + p->hole[k].x_m),
+                        q < p->pocket_count ? "a pocket" : "another blockout", p->mark);
+                    break;
+                }
         }
     }
     if (placed < w->bridge->panels.blockouts.count)

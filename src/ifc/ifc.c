@@ -1,4 +1,4 @@
-/* The model: what it is made from, in its order. docs/model.md. */
+/* The model: what it is made from, in its order. docs/answers.md. */
 #include "clench/ifc.h"
 
 #include <math.h>
